@@ -1,0 +1,13 @@
+import type { Finding } from '../findings.ts';
+import type { Plan } from '../model/plan.ts';
+
+/** A check reads a built plan and tells what it finds. */
+export type Check = (plan: Plan) => readonly Finding[];
+
+const CHECKS: readonly Check[] = [];
+
+/** The plan with what every check tells added to its findings. */
+export const inspect = (plan: Plan): Plan => ({
+  ...plan,
+  findings: [...plan.findings, ...CHECKS.flatMap((check) => check(plan))],
+});

@@ -1,0 +1,10 @@
+export { builtin } from './builtin.ts';
+export type { Finding, FindingLevel, Where } from './findings.ts';
+export { CannotMake, faultText, placeText } from './findings.ts';
+export { type Job, type Override, readJob, type Step } from './job.ts';
+export type { OutputFile, Plan, Quantities } from './model/plan.ts';
+export { type Context, definePlugin, type Kit, type Plugin } from './plugin.ts';
+export { type AnyPlugin, asPlugin, type Registry, registry } from './registry.ts';
+export { type Made, type Memory, type RunOptions, run } from './run.ts';
+export { STAGES, type StageName } from './stages.ts';
+export { type Driver, QUIET, walk } from './walk.ts';

@@ -1,0 +1,57 @@
+import type { Point } from '../geometry/ring.ts';
+import type { Stock } from './stock.ts';
+
+export const TOOLS = ['hot wire', 'knife', 'saw', 'router'] as const;
+export const SIDES = ['south', 'north', 'west', 'east'] as const;
+
+export interface Tool {
+  readonly kind: (typeof TOOLS)[number];
+  readonly kerfMm: number;
+  /** Clear depth of the bow; null when not said. */
+  readonly throatMm: number | null;
+}
+
+export interface Cover {
+  readonly material: string;
+  readonly depthMm: number;
+  /** Bulk density; null when it is to be looked up by the material's name. */
+  readonly densityKgM3: number | null;
+}
+
+/** The side people see the ground from, and the room's word for it: arrows on pieces point there. */
+export interface Front {
+  readonly side: (typeof SIDES)[number];
+  readonly word: string;
+}
+
+/** The largest piece a carrier takes; null when not said. */
+export interface Carry {
+  readonly sizeMm: readonly [number, number] | null;
+  readonly massKg: number | null;
+}
+
+/** A polygon of the plan with a meaning (landform coordinates). */
+export interface Zone {
+  readonly kind: string;
+  readonly outline: readonly Point[];
+}
+
+/** What the whole job shares, so that no two plugins can disagree about the board. */
+export interface Facts {
+  readonly stock: Stock;
+  /** Different thicknesses of the boards on sale, rising. */
+  readonly thicknessesMm: readonly number[];
+  /** Sizes of the boards without money or counts: what a splitter must know. */
+  readonly boardSizes: readonly {
+    readonly sizeMm: readonly [number, number];
+    readonly thicknessMm: number;
+    readonly trimMm: number;
+  }[];
+  readonly tool: Tool;
+  /** Least clearance between blanks, outline to outline. */
+  readonly gapMm: number;
+  readonly cover: Cover | null;
+  readonly front: Front;
+  readonly carry: Carry;
+  readonly zones: readonly Zone[];
+}

@@ -1,0 +1,53 @@
+import type { Point, Region } from '../geometry/ring.ts';
+
+/** Letters of pieces and joints: none that is misread by hand or in bad light (no I, O, Q, S, Z, B). */
+export const LETTERS = 'ACDEFGHJKLMNPRTUVWXY';
+
+/** The letters of the n-th piece (from 0) of a layer: A, C … Y, then AA, AC … */
+export function letters(n: number): string {
+  const base = LETTERS.length;
+  return n < base ? LETTERS[n] : letters(Math.floor(n / base) - 1) + LETTERS[n % base];
+}
+
+/** Where a piece meets another piece of its layer. Both hold the joint, with the same label, line and match marks. */
+export interface Joint {
+  /** Layer number, a stroke and letters: `7/A`. Unique in the job, on both sides of one joint. */
+  readonly label: string;
+  /** Name of the piece on the other side. */
+  readonly neighbour: string;
+  /** The shared cut, flat x, y …, open. Its points are points of both pieces' outlines. */
+  readonly line: Float64Array;
+  /** Points on the line where a short mark crosses into both pieces. */
+  readonly matches: readonly Point[];
+}
+
+/** What is cut out as one. Coordinates are the landform's. */
+export interface Piece {
+  /** Layer number and letters: `7C`. */
+  readonly name: string;
+  readonly layer: number;
+  readonly bottomMm: number;
+  readonly thicknessMm: number;
+  /** Finished edges, never shifted by the kerf. */
+  readonly region: Region;
+  readonly areaMm2: number;
+  readonly joints: readonly Joint[];
+  /** Every pin that enters the piece, from above or below. */
+  readonly pins: readonly Point[];
+  /** Cuts by which a wire reaches the inner outlines, flat x, y …, open. Empty for a tool that needs none. */
+  readonly slits: readonly Float64Array[];
+  /** Outline of the next layer's foam where it stands on this piece: glue and placing line. */
+  readonly placing: readonly Region[];
+}
+
+/** What is placed on a board as one: a piece, or several that share cuts. The gap holds between blanks. */
+export interface Blank {
+  readonly pieces: readonly Piece[];
+  /** Cuts that serve two pieces of the blank, flat x, y …, open. */
+  readonly sharedCuts: readonly Float64Array[];
+}
+
+/** A wish of the layout: that a piece were divided otherwise. */
+export interface Wish {
+  readonly piece: string;
+}

@@ -1,0 +1,37 @@
+/** Units a plain number in a job may stand for. A written unit (`2 in`, `8 ft`, `1.2 m`) always wins. */
+export const UNITS = ['mm', 'cm', 'm', 'in', 'ft'] as const;
+export type Unit = (typeof UNITS)[number];
+
+/** Millimetres in one unit. The inch is 25.4 mm exactly (international yard and pound agreement, 1959). */
+export const MM_IN: Readonly<Record<Unit, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 };
+
+/** A length as people write it: a number and, perhaps, a unit. */
+export const LENGTH = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(mm|cm|m|in|ft)?\s*$/;
+
+/** Millimetres of a written length, or NaN when it cannot be read. A plain number counts in `unit`. */
+export function toMm(value: number | string, unit: Unit): number {
+  if (typeof value === 'number') return fromUnit(value, unit);
+  const match = LENGTH.exec(value);
+  return match ? fromUnit(Number(match[1]), (match[2] as Unit | undefined) ?? unit) : Number.NaN;
+}
+
+/** A tenth of a nanometre is dropped, so that 2.3 cm is 23 mm and not 22.999999999999996. */
+function fromUnit(value: number, unit: Unit): number {
+  const mm = value * MM_IN[unit];
+  const rounded = Math.round(mm * 1e7) / 1e7;
+  return Number.isFinite(rounded) ? rounded : mm;
+}
+
+const DECIMALS: Readonly<Record<Unit, number>> = { mm: 0, cm: 1, m: 3, in: 2, ft: 2 };
+
+/** A length for people, in their unit, with it: `1200 mm`, `47.24 in`. */
+export const lengthText = (mm: number, unit: Unit, decimals = DECIMALS[unit]): string =>
+  `${numberText(mm / MM_IN[unit], decimals)} ${unit}`;
+
+/** A number with at most so many decimals and no trailing zeros; never an exponent, never −0. */
+export function numberText(value: number, decimals = 3): string {
+  if (!Number.isFinite(value)) throw new Error(`not a number that can be written: ${value}`);
+  const text = value.toFixed(decimals);
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return short === '-0' ? '0' : short;
+}
