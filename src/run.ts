@@ -4,7 +4,7 @@ import { stream } from './geometry/random.ts';
 import type { Job, Step } from './job.ts';
 import type { Facts } from './model/facts.ts';
 import { readOffcuts } from './model/files.ts';
-import type { Layout } from './model/layout.ts';
+import type { Landform } from './model/landform.ts';
 import type { Wish } from './model/piece.ts';
 import type { OutputFile, Plan } from './model/plan.ts';
 import { type FactsOf, READS, type StageName, type Stages } from './stages.ts';
@@ -29,62 +29,26 @@ export interface Made {
   readonly files: readonly OutputFile[];
 }
 
-/** Run a job. `files` holds the bytes of every file that the job names, by the name as written. */
-export async function run(
-  job: Job,
-  files: ReadonlyMap<string, Uint8Array>,
-  { driver = QUIET, memory = new Map(), progress = () => {} }: RunOptions = {},
-): Promise<Made> {
-  const offcuts = job.offcutFiles.flatMap((file) => readOffcuts(files.get(file), file));
-  const facts: Facts = { ...job.facts, stock: { ...job.facts.stock, offcuts } };
+/** Bytes of every file that a job names, by the name as written. */
+export type JobFiles = ReadonlyMap<string, Uint8Array>;
+
+/** Run a job. */
+export async function run(job: Job, files: JobFiles, options: RunOptions = {}): Promise<Made> {
+  const { facts, stage } = stagesOf(job, files, options);
   const told: Finding[] = [];
-
-  async function stage<S extends StageName>(step: Step<S>, input: Stages[S]['takes'], place: number, to = told) {
-    const key = JSON.stringify([step.plugin.name, step.options, job.seed, factsFor(step.stage, facts)]);
-    const slot = `${step.stage}/${place}`;
-    let made = memory.get(slot);
-    if (!made || made.input !== input || made.key !== key) {
-      const findings: Finding[] = [];
-      const context = {
-        facts: factsFor(step.stage, facts),
-        tell: (finding: Finding) => findings.push(finding),
-        random: stream(job.seed, step.stage, place),
-      };
-      progress(step.stage, 0);
-      const report = (done: number) => progress(step.stage, done);
-      const value = await walk(step.plugin.run(input, step.options, context), { ...driver, report }, step.plugin.tasks);
-      made = { input, key, value, findings };
-      memory.set(slot, made);
-    }
-    to.push(...made.findings);
-    return made.value as Stages[S]['makes'];
-  }
-
-  let landform = await stage(job.source, files, 0);
-  for (const [place, step] of job.shape.entries()) landform = await stage(step, landform, place);
-  const stack = await stage(job.slice, landform, 0);
+  const landform = await landformOf(job, files, stage, told);
+  const stack = await stage(job.slice, landform, 0, told);
 
   let plan: Plan | undefined;
   let wishes: readonly Wish[] = [];
   for (let round = 0; ; round++) {
-    const findings: Finding[] = [];
+    const findings = [...told];
     const blanks = await stage(job.split, { stack, wishes }, round, findings);
-    const layout: Layout = await stage(job.nest, blanks, round, findings);
+    const layout = await stage(job.nest, blanks, round, findings);
+    const { name, unit, written } = job;
     plan = cheaper(
       plan,
-      inspect(
-        tally({
-          name: job.name,
-          unit: job.unit,
-          job: job.written,
-          facts,
-          landform,
-          stack,
-          blanks,
-          layout,
-          findings: [...told, ...findings],
-        }),
-      ),
+      inspect(tally({ name, unit, job: written, facts, landform, stack, blanks, layout, findings })),
     );
     wishes = layout.wishes;
     if (round === ROUNDS || wishes.length === 0) break;
@@ -94,6 +58,50 @@ export async function run(
   const late: Finding[] = [];
   for (const [place, step] of job.documents.entries()) made.push(...(await stage(step, plan, place, late)));
   return { plan: { ...plan, findings: [...plan.findings, ...late] }, files: made };
+}
+
+/** The ground of a job, as it goes to be sliced, and what was told on the way. */
+export async function ground(job: Job, files: JobFiles, options: RunOptions = {}) {
+  const findings: Finding[] = [];
+  return { landform: await landformOf(job, files, stagesOf(job, files, options).stage, findings), findings };
+}
+
+type RunStage = <S extends StageName>(
+  step: Step<S>,
+  input: Stages[S]['takes'],
+  place: number,
+  told: Finding[],
+) => Promise<Stages[S]['makes']>;
+
+/** Runs one step, or remembers what it made from the same input, options, seed and facts. */
+function stagesOf(job: Job, files: JobFiles, { driver = QUIET, memory = new Map(), progress }: RunOptions) {
+  const offcuts = job.offcutFiles.flatMap((file) => readOffcuts(files.get(file), file));
+  const facts: Facts = { ...job.facts, stock: { ...job.facts.stock, offcuts } };
+  const stage: RunStage = async (step, input, place, told) => {
+    const slot = `${step.stage}/${place}`;
+    const stageFacts = factsFor(step.stage, facts);
+    const key = JSON.stringify([step.plugin.name, step.options, job.seed, stageFacts]);
+    let made = memory.get(slot);
+    if (!made || made.input !== input || made.key !== key) {
+      const findings: Finding[] = [];
+      const tell = (finding: Finding) => void findings.push(finding);
+      const context = { facts: stageFacts, tell, random: stream(job.seed, step.stage, place) };
+      progress?.(step.stage, 0);
+      const report = (done: number) => progress?.(step.stage, done);
+      const value = await walk(step.plugin.run(input, step.options, context), { ...driver, report }, step.plugin.tasks);
+      made = { input, key, value, findings };
+      memory.set(slot, made);
+    }
+    told.push(...made.findings);
+    return made.value as never;
+  };
+  return { facts, stage };
+}
+
+async function landformOf(job: Job, files: JobFiles, stage: RunStage, told: Finding[]): Promise<Landform> {
+  let landform = await stage(job.source, files, 0, told);
+  for (const [place, step] of job.shape.entries()) landform = await stage(step, landform, place, told);
+  return landform;
 }
 
 /** The plan that costs less: fewer findings of level stop, then less money, then fewer boards. */

@@ -1,11 +1,14 @@
 import type { Finding } from '../findings.ts';
+import { areaOf, regionArea, ringLength } from '../geometry/ring.ts';
 import type { Facts } from '../model/facts.ts';
+import { groundOf } from '../model/ground.ts';
 import type { Landform } from '../model/landform.ts';
 import type { LayerStack } from '../model/layer.ts';
-import type { Layout } from '../model/layout.ts';
-import type { Blank } from '../model/piece.ts';
-import type { Plan } from '../model/plan.ts';
+import type { Layout, LayoutBoard } from '../model/layout.ts';
+import type { Blank, Piece } from '../model/piece.ts';
+import type { Plan, Quantities } from '../model/plan.ts';
 import type { Unit } from '../units.ts';
+import { coverDensity } from './materials.ts';
 
 export interface Built {
   readonly name: string;
@@ -20,7 +23,89 @@ export interface Built {
   readonly findings: readonly Finding[];
 }
 
-/** Count and weigh what was built. */
-export function tally(_built: Built): Plan {
-  throw new Error('not written yet');
+const MM2 = 1e6;
+const MM3 = 1e9;
+
+/** Count, weigh and cost what was built: the plan, with its quantities. */
+export function tally(built: Built): Plan {
+  const { name, unit, job, facts, landform, stack, blanks, layout, findings } = built;
+  const { boards, bound, unusedOffcuts, evaluations } = layout;
+  const pieces = blanks.flatMap((blank) => [...blank.pieces]);
+  const quantities = quantitiesOf(built, pieces);
+  const plan = { name, unit, job, facts, landform, stack, blanks, pieces, boards, bound, unusedOffcuts, evaluations };
+  return { ...plan, quantities, findings: [...findings, ...coverUnknown(facts, quantities)] };
+}
+
+/** Mass of each piece by the density of the board it is cut from, kilograms, by the piece's name. */
+export function pieceMasses(pieces: readonly Piece[], boards: readonly LayoutBoard[]): ReadonlyMap<string, number> {
+  const byName = new Map(pieces.map((piece) => [piece.name, piece]));
+  const masses = new Map<string, number>();
+  for (const board of boards) {
+    for (const { piece: name } of board.placed) {
+      const piece = byName.get(name);
+      if (piece) masses.set(name, (piece.areaMm2 * piece.thicknessMm * board.densityKgM3) / MM3);
+    }
+  }
+  return masses;
+}
+
+function quantitiesOf({ facts, landform, stack, layout }: Built, pieces: readonly Piece[]): Quantities {
+  const ground = groundOf(landform);
+  const bought = layout.boards.filter((board) => board.rings === undefined);
+  const stackVolumeMm3 = sum(stack.layers, (layer) => areaOf(layer.regions) * layer.thicknessMm);
+  const coverVolumeM3 = facts.cover ? (ground.surfaceAreaMm2 * facts.cover.depthMm) / MM3 : null;
+  const stepFillM3 = Math.max(0, ground.volumeMm3 - stackVolumeMm3) / MM3;
+  const density = facts.cover ? (facts.cover.densityKgM3 ?? coverDensity(facts.cover.material)) : null;
+  return {
+    layers: stack.layers.length,
+    pieces: pieces.length,
+    boards: layout.boards.length,
+    boardsBought: bought.length,
+    price: priceOf(facts, bought),
+    planAreaM2: ground.planAreaMm2 / MM2,
+    surfaceAreaM2: ground.surfaceAreaMm2 / MM2,
+    groundVolumeM3: ground.volumeMm3 / MM3,
+    foamVolumeM3: sum(pieces, (piece) => piece.areaMm2 * piece.thicknessMm) / MM3,
+    foamMassKg: sum([...pieceMasses(pieces, layout.boards).values()], (mass) => mass),
+    coverVolumeM3,
+    coverMassKg: coverVolumeM3 === null || density === null ? null : (coverVolumeM3 + stepFillM3) * density,
+    stepFillM3,
+    cutLengthM: sum(pieces, cutLengthMm) / 1000,
+    pins: new Set(pieces.flatMap((piece) => piece.pins.map(([x, y]) => `${x},${y}`))).size,
+    joints: sum(pieces, (piece) => piece.joints.length) / 2,
+    offcutAreaM2: sum(layout.boards, (board) => sum(board.offcuts, (offcut) => regionArea(offcut.rings))) / MM2,
+  };
+}
+
+/** Length a cutter follows to free a piece: its outlines and slits. A seam is cut once from either side. */
+export const cutLengthMm = (piece: Piece): number =>
+  sum(piece.region, ringLength) +
+  sum(piece.slits, (slit) => {
+    let length = 0;
+    for (let i = 2; i < slit.length; i += 2) {
+      const dx = slit[i] - slit[i - 2];
+      const dy = slit[i + 1] - slit[i - 1];
+      length += Math.sqrt(dx * dx + dy * dy);
+    }
+    return length;
+  });
+
+function priceOf({ stock }: Facts, bought: readonly LayoutBoard[]): number | null {
+  const prices = bought.map((board) => stock.boards.find((each) => each.name === board.stock)?.price ?? null);
+  if (prices.includes(null)) return null;
+  // In hundredths, so that ten boards at 14.10 cost 141 and not 140.99999999999997.
+  return Math.round(sum(prices as number[], (price) => price) * 100) / 100;
+}
+
+function coverUnknown({ cover }: Facts, { coverMassKg }: Quantities): Finding[] {
+  if (!cover || coverMassKg !== null) return [];
+  const message = `The weight of the cover is not worked out: "${cover.material}" is not in the table of densities.`;
+  const fix = 'Say cover.density in kg/m³.';
+  return [{ level: 'note', code: 'workshop/cover-density', message, fix, where: { path: 'cover.material' } }];
+}
+
+function sum<T>(items: readonly T[], of: (item: T) => number): number {
+  let total = 0;
+  for (const item of items) total += of(item);
+  return total;
 }

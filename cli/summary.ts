@@ -1,0 +1,69 @@
+import { styleText } from 'node:util';
+import { type Fault, type Finding, faultText } from '../src/index.ts';
+import type { Summary } from './messages.ts';
+
+const MOST_FINDINGS = 12;
+const LEVELS = ['stop', 'watch', 'note'] as const;
+const COLOURS = { stop: 'red', watch: 'yellow', note: 'dim' } as const;
+/** About what trimming and taping a page takes; common practice, no source. */
+const MINUTES_A_PAGE = 2;
+
+/** What a builder wants to know when the work is done. */
+export function summaryLines(summary: Summary, folder: string, files: readonly string[]): string[] {
+  const { name, quantities: q, bound, cover, pages, findings } = summary;
+  const owned = q.boards - q.boardsBought;
+  const least =
+    bound.boards === q.boardsBought
+      ? `proven least, by ${bound.why}`
+      : `fewer than ${bound.boards} is impossible: ${bound.why}`;
+  const rows: [string, string][] = [
+    ['boards', `${q.boardsBought} to buy (${least})${owned > 0 ? `, and ${owned} kept offcuts` : ''}`],
+    ['money', q.price === null ? 'not worked out: a price is missing' : `${q.price.toFixed(2)} for boards`],
+    ['foam', `${q.foamVolumeM3.toFixed(2)} m³, ${q.foamMassKg.toFixed(1)} kg in ${q.pieces} pieces`],
+    ['cover', coverText(summary)],
+    ['cutting', `${q.cutLengthM.toFixed(0)} m, ${q.joints} joints, ${q.pins} pins`],
+    ['paper', pages === 0 ? 'none' : `${pages} pages, about ${hours(pages)} of trimming and taping`],
+    [
+      'findings',
+      LEVELS.map((level) => `${findings.filter((each) => each.level === level).length} ${level}`).join(', '),
+    ],
+  ];
+  const look = files.includes('report.html') ? `${folder}/report.html` : folder;
+  return [
+    styleText('bold', `${name}: ${q.layers} layers, ${q.pieces} pieces, ${q.boards} boards`, {
+      stream: process.stdout,
+    }),
+    ...rows
+      .filter(([label]) => label !== 'cover' || cover !== null)
+      .map(([label, text]) => `  ${label.padEnd(9)} ${text}`),
+    ...findingLines(findings),
+    `  ${'look at'.padEnd(9)} ${look}`,
+    'This plan shows shape and cutting. It does not prove that people can stand on it, that it meets fire rules, or that',
+    'your equipment is safe. Check with the venue, the fire authority and a competent person.',
+  ];
+}
+
+/** Findings a line each, the gravest first; the rest is counted. */
+export function findingLines(findings: readonly Finding[]): string[] {
+  const sorted = LEVELS.flatMap((level) => findings.filter((each) => each.level === level));
+  const lines = sorted.slice(0, MOST_FINDINGS).map((finding) => {
+    const level = styleText(COLOURS[finding.level], finding.level.padEnd(5), { stream: process.stdout });
+    return `    ${level} ${faultText(finding)}`;
+  });
+  const more = sorted.length - lines.length;
+  return more > 0 ? [...lines, `    … and ${more} more, in the report`] : lines;
+}
+
+/** Why nothing was made, a fault a line. */
+export const faultLines = (faults: readonly Fault[]): string[] => faults.map(faultText);
+
+function coverText({ quantities: q, cover }: Summary): string {
+  const volume = (q.coverVolumeM3 ?? 0) + q.stepFillM3;
+  const weight = q.coverMassKg === null ? 'weight not worked out' : `${q.coverMassKg.toFixed(0)} kg`;
+  return `${volume.toFixed(2)} m³ of ${cover}, ${weight}`;
+}
+
+const hours = (pages: number): string => {
+  const minutes = pages * MINUTES_A_PAGE;
+  return minutes < 60 ? `${minutes} minutes` : `${(minutes / 60).toFixed(1)} hours`;
+};

@@ -1,0 +1,23 @@
+/**
+ * Bulk densities of cover materials, kg/m³, as laid. Sources: [D] EngineeringToolbox, "Dirt and Mud – Densities";
+ * [E] EN 1991-1-1:2002 Annex A, tables A.6 and A.7 (as transcribed, kN/m³ × 1000 / 9.81); [R] round figure in common
+ * practice, no source. Wet weights are for lifting and floors: rain, watering and spilled water count.
+ */
+const DENSITIES: readonly { readonly words: readonly string[]; readonly dryKgM3: number; readonly wetKgM3: number }[] =
+  [
+    { words: ['sand'], dryKgM3: 1555, wetKgM3: 1905 }, // D
+    { words: ['gravel', 'shingle'], dryKgM3: 1680, wetKgM3: 2000 }, // D
+    { words: ['topsoil', 'loam', 'soil', 'earth'], dryKgM3: 1280, wetKgM3: 1730 }, // D: loam; flowing mud as the wet limit
+    { words: ['clay'], dryKgM3: 1600, wetKgM3: 1760 }, // D
+    { words: ['plaster', 'gypsum'], dryKgM3: 1600, wetKgM3: 1835 }, // E A.1: set gypsum mortar 12–18 kN/m³ (from memory)
+    { words: ['cement', 'mortar', 'render'], dryKgM3: 2100, wetKgM3: 2345 }, // E A.1: 19–23 kN/m³ (from memory)
+    { words: ['vermiculite'], dryKgM3: 102, wetKgM3: 400 }, // E A.7 dry; wet R
+  ];
+
+/** Bulk density of a cover by its name (`dry sand`, `wet topsoil`), or null when it is not in the table. */
+export function coverDensity(material: string): number | null {
+  const words = material.toLowerCase().split(/[^a-z]+/);
+  const row = DENSITIES.find((each) => each.words.some((word) => words.includes(word)));
+  if (!row) return null;
+  return words.includes('wet') || words.includes('damp') ? row.wetKgM3 : row.dryKgM3;
+}
