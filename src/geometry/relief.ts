@@ -11,12 +11,12 @@ export function reliefOf(heights: Float32Array, columns: number, rows: number, s
   const at = (column: number, row: number, other: number) => {
     if (column < 0 || row < 0 || column >= columns || row >= rows) return other;
     const height = heights[row * columns + column];
-    return height === height ? height : other;
+    return Number.isNaN(height) ? other : height;
   };
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const height = heights[row * columns + column];
-      if (height !== height) continue;
+      if (Number.isNaN(height)) continue;
       const east = (at(column + 1, row, height) - at(column - 1, row, height)) / (2 * step);
       const north = (at(column, row + 1, height) - at(column, row - 1, height)) / (2 * step);
       // Light from (−1, 1, √2); the normal is (−east, −north, 1).
