@@ -1,0 +1,140 @@
+/** The same laws for every built-in plugin: what code-style calls the contract. Third parties may hold theirs to it. */
+import { describe, expect, test } from 'vitest';
+import type { Finding } from '../src/findings.ts';
+import { stream } from '../src/geometry/random.ts';
+import { builtin, makeKit, run, type Step } from '../src/index.ts';
+import type { Walk } from '../src/plugin.ts';
+import { READS, type StageName } from '../src/stages.ts';
+import { walkNow } from '../src/walk.ts';
+import { inlineJob, type LoadedJob } from './help/jobs.ts';
+
+const GRID = `ncols 6\nnrows 5\nxllcorner 0\nyllcorner 0\ncellsize 90\nNODATA_value -9
+9 41 60 52 20 10
+12 80 133 90 44 12
+15 96 171 120 63 -9
+11 70 118 85 40 8
+5 22 37 30 12 3\n`;
+const BOARDS = '{ boards: [ { name: thin, size: [410, 330], thickness: 25, trim: 3 } ] }';
+const bytes = (text: string) => new TextEncoder().encode(text);
+
+/** An open tetrahedron is no solid: a lopsided wedge with five faces, as an OBJ. */
+const WEDGE = `v 0 0 0\nv 310 0 0\nv 310 230 0\nv 0 230 0\nv 20 110 140\nv 200 110 170
+f 4 3 2 1\nf 1 2 6 5\nf 3 4 5 6\nf 2 3 6\nf 4 1 5\n`;
+
+const jobs: LoadedJob[] = [
+  inlineJob(
+    `{ name: grid, source: { height-grid: { file: g.asc } }, stock: ${BOARDS}, cover: { material: sand, depth: 4 },
+       shape: [ { fit: { scale: 1, vertical: 1 } }, { crop: { rectangle: [[20, 15], [401, 322]] } }, { smooth: { reach: 60 } },
+                { base: { lift: 6 } }, cover ], split: solid }`,
+    { 'g.asc': bytes(GRID) },
+  ),
+  inlineJob(
+    `{ name: sketch, source: { sketch: { size: [700, 500], spacing: 10, features: [ { mound: { at: [300, 210], radius: 260, height: 140 } } ] } },
+       stock: ${BOARDS}, split: { hollow: { lap: 30 } } }`,
+  ),
+  inlineJob(`{ name: wedge, source: { mesh: { file: w.obj } }, stock: ${BOARDS} }`, { 'w.obj': bytes(WEDGE) }),
+];
+
+interface Seen {
+  readonly step: Step;
+  readonly input: unknown;
+  readonly context: { readonly facts: unknown };
+}
+
+/** What each step of a job was given, caught on its way. */
+async function seenIn({ job, files }: LoadedJob): Promise<Seen[]> {
+  const seen: Seen[] = [];
+  const watched = <S extends StageName>(step: Step<S>): Step<S> => ({
+    ...step,
+    plugin: {
+      ...step.plugin,
+      run: (input: unknown, options: unknown, context: Seen['context']) => {
+        seen.push({ step, input, context });
+        return step.plugin.run(input, options, context);
+      },
+    },
+  });
+  await run(
+    {
+      ...job,
+      source: watched(job.source),
+      shape: job.shape.map(watched),
+      slice: watched(job.slice),
+      split: watched(job.split),
+      nest: watched(job.nest),
+      documents: job.documents.map(watched),
+    },
+    files,
+  );
+  return seen;
+}
+
+const seen = (await Promise.all(jobs.map(seenIn))).flat();
+
+function context(stage: StageName, facts: unknown, findings: Finding[] = []) {
+  return { facts, tell: (finding: Finding) => void findings.push(finding), random: stream(7, stage, 0) };
+}
+
+const runOnce = async ({ step, input, context: { facts } }: Seen, findings: Finding[] = []) => {
+  const work = await step.plugin.run(input, step.options, context(step.stage, facts, findings));
+  return walkNow(work, step.plugin.tasks);
+};
+
+test('every built-in plugin is met here, save the height image, which needs a picture', () => {
+  const met = new Set(seen.map(({ step }) => `${step.stage}/${step.plugin.name}`));
+  const all = builtin.plugins.map(({ stage, name }) => `${stage}/${name}`);
+  expect(all.filter((name) => !met.has(name))).toEqual(['source/height-image']);
+});
+
+describe.each(seen.map((each) => [`${each.step.stage}/${each.step.plugin.name}`, each] as const))('%s', (_, each) => {
+  test('leaves its input alone, and twice the same gives the same', async () => {
+    const before = structuredClone(each.input);
+    const first = await runOnce(each);
+    expect(each.input).toEqual(before);
+    expect(await runOnce(each)).toEqual(first);
+  });
+
+  test('what it makes survives being copied to a worker', async () => {
+    const made = await runOnce(each);
+    expect(structuredClone(made)).toEqual(made);
+  });
+
+  test('its progress only grows, within 0 and 1, and "enough" ends it with a value', async () => {
+    const work = await each.step.plugin.run(
+      each.input,
+      each.step.options,
+      context(each.step.stage, each.context.facts),
+    );
+    if (typeof work !== 'object' || work === null || typeof (work as Walk<unknown>).next !== 'function') return;
+    let last = 0;
+    let results: unknown[] = [];
+    const walking = work as Walk<unknown>;
+    for (let step = walking.next({ say: 'go', results }); !step.done; step = walking.next({ say: 'enough', results })) {
+      results = [];
+      if (typeof step.value === 'number') {
+        expect(step.value).toBeGreaterThanOrEqual(last);
+        expect(step.value).toBeLessThanOrEqual(1);
+        last = step.value;
+      } else {
+        for (const { task, input } of step.value.lanes) results.push(walkNow(each.step.plugin.tasks?.[task]?.(input)));
+      }
+    }
+  });
+
+  test('what it tells has a code of its stage, a place in words and a way out', async () => {
+    const findings: Finding[] = [];
+    await runOnce(each, findings);
+    for (const { code, message, fix } of findings) {
+      expect(code).toMatch(new RegExp(`^${each.step.stage}/[a-z][a-z-]*$`));
+      expect(message.length).toBeGreaterThan(10);
+      expect(fix.length).toBeGreaterThan(5);
+    }
+  });
+
+  test('its options pass their own checks when read back', () => {
+    const { plugin, options } = each.step;
+    expect(plugin.options(makeKit('mm')).parse(options)).toEqual(options);
+    expect(plugin.summary.length).toBeLessThan(100);
+    expect(Object.keys(READS)).toContain(plugin.stage);
+  });
+});
