@@ -8,7 +8,7 @@ import { type Region, type Ring, reversed, ringArea, ringsOf } from './ring.ts';
 import { CLIP_UNITS } from './tolerance.ts';
 
 const { ctUnion, ctIntersection, ctDifference } = clipper.ClipType;
-const { pftEvenOdd, pftNonZero } = clipper.PolyFillType;
+const { pftEvenOdd, pftNonZero, pftPositive } = clipper.PolyFillType;
 const { ptSubject, ptClip } = clipper.PolyType;
 /** Points on a straight edge are kept: neighbouring outlines share them exactly. */
 const KEEP_COLLINEAR = 4;
@@ -31,6 +31,9 @@ export const subtract = (a: readonly Region[], b: readonly Region[]): Region[] =
 
 /** Rings of either sense, nested in any way, read by even-odd rule: regions with the holes sorted under their outlines. */
 export const regionsFromRings = (rings: readonly Ring[]): Region[] => run(ctUnion, [rings], [], pftEvenOdd);
+
+/** Where directed rings that may overlap wind round a point more often counter-clockwise than clockwise. */
+export const regionsWherePositive = (rings: readonly Ring[]): Region[] => run(ctUnion, [rings], [], pftPositive);
 
 /**
  * Grow (positive) or shrink (negative) by a distance.

@@ -1,0 +1,281 @@
+import { expect, test } from 'vitest';
+import { regionsWherePositive, unite } from '../../src/geometry/clip.ts';
+import { stream } from '../../src/geometry/random.ts';
+import { areaOf, boxOf, type Ring, reversed, ringArea } from '../../src/geometry/ring.ts';
+import { type Surface, sections, type UpRule } from '../../src/geometry/sections.ts';
+import { undersides } from '../../src/geometry/undersides.ts';
+import { heightfield, type Solid } from '../../src/model/landform.ts';
+import { fieldSolid, insideOut, mapped, polygonArea, prism, solid, together, turned } from '../help/solids.ts';
+
+const surface = ({ positionsMm, triangles }: Solid): Surface => ({ positions: positionsMm, triangles });
+
+function ended<T>(walk: Generator<number, T, unknown>): T {
+  let last = 0;
+  for (let step = walk.next(); ; step = walk.next()) {
+    if (step.done) return step.value;
+    expect(step.value).toBeGreaterThan(last);
+    expect(step.value).toBeLessThanOrEqual(1);
+    last = step.value;
+  }
+}
+
+const cutAt = (of: Solid, levels: number[], rule: UpRule = 'above') => ended(sections(surface(of), levels, rule));
+const hanging = (of: Solid, levels: number[]) => ended(undersides(surface(of), levels));
+const area = (rings: readonly Ring[]) => rings.reduce((sum, ring) => sum + ringArea(ring), 0);
+
+const LOPSIDED = [
+  [3, 1],
+  [47, 6],
+  [61, 38],
+  [31, 51],
+  [7, 29],
+] as const;
+const lopsidedArea = Math.abs(
+  LOPSIDED.reduce((sum, [x, y], i) => {
+    const [u, v] = LOPSIDED[(i + 1) % LOPSIDED.length];
+    return sum + (x * v - u * y) / 2;
+  }, 0),
+);
+
+test('a prism has its outline at every level inside it, and nothing beyond', () => {
+  const levels = [-2, 5, 11.25, 18.5, 30];
+  const rings = cutAt(prism(LOPSIDED, 4, 19), levels);
+  expect(rings.map((at) => at.length)).toEqual([0, 1, 1, 1, 0]);
+  for (const at of rings.slice(1, 4)) expect(area(at)).toBeCloseTo(lopsidedArea, 9);
+});
+
+test('a vertex exactly on a level is up by one rule and down by the other', () => {
+  const tall = prism(LOPSIDED, 4, 19);
+  expect(cutAt(tall, [4, 19], 'above').map(area)).toEqual([expect.closeTo(lopsidedArea, 9), 0]);
+  expect(cutAt(tall, [4, 19], 'at or above').map(area)).toEqual([0, expect.closeTo(lopsidedArea, 9)]);
+});
+
+test('a tetrahedron shrinks with the square of the height that is left', () => {
+  const base = ((38 - 2) * (29 - 3) - (11 - 2) * (7 - 3)) / 2;
+  const peaked = solid(
+    [
+      [2, 3, 0],
+      [38, 7, 0],
+      [11, 29, 0],
+      [19, 12, 23],
+    ],
+    [
+      [0, 2, 1],
+      [0, 1, 3],
+      [1, 2, 3],
+      [2, 0, 3],
+    ],
+  );
+  const levels = [0, 3, 7.5, 16, 22.75];
+  const areas = cutAt(peaked, levels).map(area);
+  levels.forEach((level, i) => {
+    expect(areas[i]).toBeCloseTo(base * (1 - level / 23) * (1 - level / 23), 9);
+  });
+  expect(cutAt(peaked, [23], 'at or above')).toEqual([[]]);
+});
+
+test('a cone frustum has the polygon of its radius', () => {
+  const cone = turned(
+    [
+      [0, 2],
+      [40, 2],
+      [13, 32],
+      [0, 32],
+    ],
+    17,
+    51,
+    44,
+  );
+  const levels = [2, 9, 20.5, 31];
+  const areas = cutAt(cone, levels).map(area);
+  levels.forEach((level, i) => {
+    expect(areas[i]).toBeCloseTo(polygonArea(40 - (27 * (level - 2)) / 30, 17), 8);
+  });
+});
+
+test('a cavity is a hole that runs clockwise, and a ring has one too', () => {
+  const walls = together(
+    prism(LOPSIDED, 0, 30),
+    insideOut(
+      turned(
+        [
+          [0, 6],
+          [4, 6],
+          [3, 21],
+          [0, 21],
+        ],
+        9,
+        34,
+        17,
+      ),
+    ),
+  );
+  const [below, through, over] = cutAt(walls, [3, 13.5, 25]);
+  expect([below.length, through.length, over.length]).toEqual([1, 2, 1]);
+  expect(through.map(ringArea).sort((a, b) => a - b)).toEqual([
+    expect.closeTo(-polygonArea(3.5, 9), 9),
+    expect.closeTo(lopsidedArea, 9),
+  ]);
+  const tyre = turned(
+    [
+      [20, 8],
+      [28, 3],
+      [33, 11],
+      [26, 15],
+    ],
+    23,
+    40,
+    37,
+  );
+  const [rings] = cutAt(tyre, [9]);
+  expect(rings.map((ring) => Math.sign(ringArea(ring))).sort()).toEqual([-1, 1]);
+});
+
+test('shells that share an edge still give closed rings', () => {
+  // Two prisms that meet along an upright edge, welded: four faces on it.
+  const left = [
+    [1, 1],
+    [9, 2],
+    [8, 9],
+    [2, 7],
+  ] as const;
+  const right = [
+    [8, 9],
+    [17, 8],
+    [19, 15],
+    [10, 16],
+  ] as const;
+  const both = together(prism(left, 0, 10), prism(right, 0, 10));
+  const weld = new Map<string, number>();
+  const triangles = both.triangles.map((v) => {
+    const key = both.positionsMm.subarray(3 * v, 3 * v + 3).join();
+    if (!weld.has(key)) weld.set(key, v);
+    return weld.get(key) as number;
+  });
+  const [welded] = cutAt({ ...both, triangles }, [4]);
+  const [apart] = cutAt(both, [4]);
+  expect(area(welded)).toBeCloseTo(area(apart), 9);
+  expect(new Set(triangles).size).toBe(both.positionsMm.length / 3 - 2);
+});
+
+test('an open surface is not cut in silence', () => {
+  const whole = prism(LOPSIDED, 4, 19);
+  const open = { ...whole, triangles: whole.triangles.slice(0, -3) };
+  expect(() => cutAt(open, [10])).toThrow('closed');
+});
+
+test('heights that all lie on levels leave no open ends, no repeated points and the volume between', () => {
+  const random = stream(11, 'on levels');
+  for (let round = 0; round < 20; round++) {
+    const columns = 9 + Math.floor(random() * 5);
+    const rows = 7;
+    const heights = Float64Array.from({ length: columns * rows }, () => 10 * (1 + Math.floor(random() * 5)));
+    const ground = fieldSolid(heightfield(columns, rows, 3, 4.5, heights));
+    const levels = [0, 10, 20, 30, 40, 50];
+    const above = cutAt(ground, levels, 'above');
+    const below = cutAt(ground, levels, 'at or above');
+    for (const ring of [...above, ...below].flat()) {
+      for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+        expect(ring[i] === ring[j] && ring[i + 1] === ring[j + 1]).toBe(false);
+      }
+    }
+    // Closure: what is at the level or above it holds what is above it, and flat ground is the difference.
+    levels.forEach((_, k) => {
+      if (k > 0) expect(area(below[k])).toBeGreaterThanOrEqual(area(above[k]) - 1e-9);
+    });
+    expect(area(below[0])).toBe(0);
+    expect(area(above[5])).toBe(0);
+    expect(area(above[0])).toBeCloseTo((columns - 1) * 3 * (rows - 1) * 4.5, 8);
+  }
+});
+
+test('a heightfield in triangles has the areas of its cells: a slope by closed values', () => {
+  // Ground 10 + 2x: at level z the part beyond x = (z − 10) / 2 is up.
+  const columns = 6;
+  const heights = Float64Array.from({ length: columns * 4 }, (_, i) => 10 + 2 * 5 * (i % columns));
+  const slope = fieldSolid(heightfield(columns, 4, 5, 7, heights));
+  for (const level of [12.5, 20, 33.75, 59]) {
+    expect(area(cutAt(slope, [level])[0])).toBeCloseTo((25 - (level - 10) / 2) * 21, 9);
+  }
+});
+
+const MUSHROOM = turned(
+  [
+    [0, 0],
+    [12, 0],
+    [9, 26],
+    [31, 33],
+    [34, 47],
+    [0, 58],
+  ],
+  29,
+  37,
+  41,
+);
+
+test('an overhang is found in the band where it begins, and only there', () => {
+  const bands = hanging(MUSHROOM, [0, 20, 40, 60]);
+  // The stem narrows upward: it faces up. The cap's underside runs from radius 9 to 31, its flank to 34 at z = 47.
+  expect(bands[0]).toEqual([]);
+  expect(area(bands[1])).toBeCloseTo(polygonArea(31 + 3 * (7 / 14), 29) - polygonArea(9, 29), 8);
+  expect(area(bands[2])).toBeCloseTo(polygonArea(34, 29) - polygonArea(32.5, 29), 8);
+});
+
+test('a flat underside exactly on a level is in no band; inside a band it is', () => {
+  const shelf = prism(LOPSIDED, 12, 19);
+  expect(hanging(shelf, [0, 12, 24]).flat()).toEqual([]);
+  expect(hanging(shelf, [0, 11, 24]).map(area)).toEqual([0, expect.closeTo(lopsidedArea, 9)]);
+});
+
+test('section and undersides add up: below and above, any band, any solid', () => {
+  // The surface in a band, laid flat, winds as often as the sections differ: S(top) = S(bottom) + down − up.
+  const random = stream(5, 'bands');
+  for (let round = 0; round < 12; round++) {
+    const bumpy = mapped(
+      turned(
+        [
+          [7, 5],
+          [19, 2],
+          [26, 14],
+          [21, 31],
+          [11, 36],
+          [5, 20],
+        ],
+        11,
+        30,
+        33,
+      ),
+      (x, y, z) => [x + 4 * random(), y + 4 * random(), z + 5 * random()],
+    );
+    const levels = [8.5, 13, 21.25, 29];
+    const above = cutAt(bumpy, levels, 'above');
+    const down = hanging(bumpy, levels);
+    const up = hanging(
+      mapped(insideOut(bumpy), (x, y, z) => [x, y, z]),
+      levels,
+    );
+    for (let k = 0; k + 1 < levels.length; k++) {
+      expect(area(above[k + 1])).toBeCloseTo(area(above[k]) + area(down[k]) - area(up[k]), 8);
+      const proud = unite([[...above[k], ...down[k]]]);
+      const shy = regionsWherePositive([...above[k + 1], ...down[k].map(reversed)]);
+      // What is filled through the band is in every section of the band, and every section in what is covered.
+      for (const t of [0.2, 0.55, 0.9]) {
+        const [within] = cutAt(bumpy, [levels[k] + t * (levels[k + 1] - levels[k])]);
+        const section = unite([within]);
+        expect(areaOf(unite([...proud, ...section]))).toBeCloseTo(areaOf(proud), 1);
+        expect(areaOf(unite([...shy, ...section]))).toBeCloseTo(areaOf(section), 1);
+      }
+    }
+  }
+});
+
+test('points on a level are the vertices themselves', () => {
+  const [rings] = cutAt(MUSHROOM, [33]);
+  const xs = new Set<number>();
+  for (let i = 0; i < MUSHROOM.positionsMm.length; i += 3) {
+    if (MUSHROOM.positionsMm[i + 2] === 33) xs.add(MUSHROOM.positionsMm[i]);
+  }
+  expect(rings.length).toBe(1);
+  for (let i = 0; i < rings[0].length; i += 2) expect(xs.has(rings[0][i])).toBe(true);
+  expect(boxOf(rings)[2]).toBe(68);
+});
