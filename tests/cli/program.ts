@@ -1,0 +1,32 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const PROGRAM = fileURLToPath(new URL('../../dist/lynchet.js', import.meta.url));
+export const SAMPLES = fileURLToPath(new URL('../../samples', import.meta.url));
+
+export interface Ended {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+export const emptyFolder = (): string => mkdtempSync(join(tmpdir(), 'lynchet-'));
+
+/** Start the real program. */
+export const start = (args: readonly string[], cwd: string): ChildProcess =>
+  spawn(process.execPath, [PROGRAM, ...args], { cwd, env: { ...process.env, NO_COLOR: '', FORCE_COLOR: '' } });
+
+/** Run the real program to its end. */
+export const program = (args: readonly string[], cwd: string): Promise<Ended> => ended(start(args, cwd));
+
+export const ended = (child: ChildProcess): Promise<Ended> =>
+  new Promise((resolve) => {
+    let out = '';
+    let err = '';
+    child.stdout?.on('data', (data) => (out += data));
+    child.stderr?.on('data', (data) => (err += data));
+    child.on('close', (code) => resolve({ code, out, err }));
+  });

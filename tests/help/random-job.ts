@@ -1,0 +1,41 @@
+import { type Random, stream } from '../../src/geometry/random.ts';
+import { inlineJob, type LoadedJob } from './jobs.ts';
+
+const pick = <T>(random: Random, items: readonly T[]): T => items[Math.floor(random() * items.length)];
+const between = (random: Random, low: number, high: number) => Math.round(low + random() * (high - low));
+
+/** A small lopsided job from a seed: a sketch of a few features, odd boards, either way to build, any cut line rule. */
+export function randomJob(seed: number): LoadedJob {
+  const random = stream(seed, 'random job');
+  const width = between(random, 420, 980);
+  const depth = between(random, 310, 760);
+  const at = () => [between(random, 0, width), between(random, 0, depth)];
+  const features: unknown[] = [];
+  for (let i = between(random, 1, 3); i > 0; i--) {
+    features.push({ mound: { at: at(), radius: between(random, 90, 420), height: between(random, 35, 170) } });
+  }
+  if (random() < 0.6)
+    features.push({ gully: { along: [at(), at()], width: between(random, 40, 110), depth: between(random, 8, 40) } });
+  if (random() < 0.5)
+    features.push({ basin: { at: at(), radius: between(random, 60, 190), depth: between(random, 10, 70) } });
+  if (random() < 0.5) features.push({ roughness: { height: between(random, 4, 14), size: between(random, 60, 190) } });
+  const thickness = pick(random, [12, 17, 25]);
+  const job = {
+    name: `random ${seed}`,
+    source: { sketch: { size: [width, depth], spacing: pick(random, [8, 11, 14]), level: 25, features } },
+    shape: [{ base: { lift: 45 } }],
+    stock: {
+      boards: [
+        { name: 'large', size: [between(random, 480, 720), between(random, 330, 460)], thickness, price: 9.5, trim: 3 },
+        { name: 'small', size: [between(random, 330, 420), between(random, 240, 300)], thickness, price: 5.2 },
+      ],
+    },
+    gap: between(random, 3, 9),
+    slice: { layers: { cut: pick(random, ['proud', 'shy', 'middle']) } },
+    split: pick<unknown>(random, ['solid', { hollow: { lap: between(random, 15, 40) } }]),
+    nest: { boards: { effort: 20000 } },
+    seed,
+    documents: [],
+  };
+  return inlineJob(JSON.stringify(job));
+}

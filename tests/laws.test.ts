@@ -1,0 +1,134 @@
+/**
+ * What must always hold (DEVELOPERS.md), on every sample and on random landforms. `npm run laws` runs 500 of them. The
+ * seed is in the title: `lynchet` on tests/help/random-job.ts of that seed repeats it.
+ */
+import { describe, expect, test } from 'vitest';
+import { checkLayout } from '../src/checks/layout.ts';
+import { intersect, offset, subtract, unite } from '../src/geometry/clip.ts';
+import { areaOf, placed as put, type Region, ringArea } from '../src/geometry/ring.ts';
+import { CannotMake, type Plan, run } from '../src/index.ts';
+import { groundOf } from '../src/model/ground.ts';
+import { LETTERS } from '../src/model/piece.ts';
+import { type LoadedJob, loadSample, sampleNames } from './help/jobs.ts';
+import { randomJob } from './help/random-job.ts';
+
+const RANDOM = Number(process.env.LAWS ?? 60);
+/** Area that snapping to a thousandth may move, per millimetre of outline. */
+const SNAP_AREA = 0.001;
+
+/** The plan, or null when the boards are too small for the job, which is told and no fault of the laws. */
+async function planOf({ job, files }: LoadedJob): Promise<Plan | null> {
+  try {
+    return (await run({ ...job, documents: [] }, files)).plan;
+  } catch (error) {
+    if (error instanceof CannotMake) return null;
+    throw error;
+  }
+}
+
+const length = (regions: readonly Region[]) =>
+  regions.flatMap((region) => [...region]).reduce((sum, ring) => sum + ring.length, 0) * 10;
+
+function hold(plan: Plan): void {
+  const { stack, landform, pieces, boards, facts, quantities } = plan;
+  const cut = (plan.job.slice as { layers: { cut: string } }).layers.cut;
+
+  // Slice: a heightfield's volume lies between its shy and its proud stack.
+  const volume = groundOf(landform).volumeMm3;
+  const foam = stack.layers.reduce((sum, layer) => sum + areaOf(layer.regions) * layer.thicknessMm, 0);
+  if (cut === 'proud') expect(foam).toBeGreaterThanOrEqual(volume * (1 - 1e-6));
+  if (cut === 'shy') expect(foam).toBeLessThanOrEqual(volume * (1 + 1e-6));
+
+  for (const [i, layer] of stack.layers.entries()) {
+    expect(layer.number).toBe(i + 1);
+    expect(layer.regions.length).toBeGreaterThan(0);
+    for (const [outer, ...holes] of layer.regions) {
+      expect(ringArea(outer)).toBeGreaterThan(0);
+      for (const hole of holes) expect(ringArea(hole)).toBeLessThan(0);
+    }
+    // A heightfield's layers never stick out over the one beneath.
+    if (i > 0 && landform.kind === 'heightfield') {
+      expect(areaOf(subtract(layer.regions, stack.layers[i - 1].regions))).toBeLessThan(
+        SNAP_AREA * length(layer.regions),
+      );
+    }
+
+    // Split: the pieces of a layer do not overlap, lie in it, and leave out only voids under the next layer.
+    const mine = pieces.filter((piece) => piece.layer === layer.number);
+    const all = unite(mine.map((piece) => piece.region));
+    const sum = mine.reduce((area, piece) => area + piece.areaMm2, 0);
+    expect(Math.abs(areaOf(all) - sum)).toBeLessThan(SNAP_AREA * length(mine.map(({ region }) => region)));
+    expect(areaOf(subtract(all, layer.regions))).toBeLessThan(SNAP_AREA * length(layer.regions));
+    const left = subtract(layer.regions, all);
+    const next = stack.layers[i + 1]?.regions ?? [];
+    const split = plan.job.split as { hollow?: { lap?: number } };
+    if (!split.hollow) expect(areaOf(left)).toBeLessThan(SNAP_AREA * length(layer.regions));
+    else if (areaOf(left) > 1) {
+      const room = offset(next, -(split.hollow.lap ?? 40) + 0.01);
+      expect(areaOf(subtract(left, room))).toBeLessThan(SNAP_AREA * length(layer.regions));
+    }
+    for (const piece of mine) {
+      expect(piece.thicknessMm).toBe(layer.thicknessMm);
+      expect(piece.name).toMatch(new RegExp(`^${layer.number}[${LETTERS}]+$`));
+    }
+  }
+  expect(new Set(pieces.map(({ name }) => name)).size).toBe(pieces.length);
+
+  // Joints: each label on two pieces, which share the line's points exactly and name each other.
+  const joints = pieces.flatMap((piece) => piece.joints.map((joint) => ({ piece, joint })));
+  for (const { piece, joint } of joints) {
+    const other = joints.filter((each) => each.joint.label === joint.label && each.piece !== piece);
+    expect(other.map((each) => each.piece.name)).toEqual([joint.neighbour]);
+    expect(other[0].joint.neighbour).toBe(piece.name);
+    for (const side of [piece, other[0].piece]) {
+      const points = new Set(
+        side.region.flatMap((ring) => Array.from(ring, (x, k) => (k % 2 === 0 ? `${x},${ring[k + 1]}` : ''))),
+      );
+      for (let k = 0; k < joint.line.length; k += 2) expect(points).toContain(`${joint.line[k]},${joint.line[k + 1]}`);
+    }
+  }
+
+  // Nest: by the project's verifier, and again by clipping: inside the board, each once, none closer than the gap.
+  expect(checkLayout(plan)).toEqual([]);
+  expect(boards.flatMap((board) => board.placed.map(({ piece }) => piece)).sort()).toEqual(
+    pieces.map(({ name }) => name).sort(),
+  );
+  const byName = new Map(pieces.map((piece) => [piece.name, piece]));
+  for (const board of boards) {
+    const grown = board.placed.map((place) => {
+      const region = byName.get(place.piece)?.region.map((ring) => put(ring, place)) ?? [];
+      return offset([region], facts.gapMm / 2 - 0.05);
+    });
+    for (let a = 0; a < grown.length; a++) {
+      for (let b = a + 1; b < grown.length; b++) expect(areaOf(intersect(grown[a], grown[b]))).toBe(0);
+    }
+  }
+  expect(quantities.boardsBought).toBeGreaterThanOrEqual(plan.bound.boards);
+}
+
+describe('every sample', () => {
+  test.each(sampleNames)('%s', async (name) => {
+    const plan = await planOf(loadSample(name));
+    expect(plan).not.toBeNull();
+    hold(plan as Plan);
+  });
+});
+
+describe('random landforms', () => {
+  let made = 0;
+  test.each(Array.from({ length: RANDOM }, (_, i) => i + 1))('seed %i', async (seed) => {
+    const plan = await planOf(randomJob(seed));
+    if (!plan) return;
+    made++;
+    hold(plan);
+  });
+  test('most of them can be made', () => expect(made).toBeGreaterThan(RANDOM * 0.8));
+});
+
+describe('the same bytes', () => {
+  test('a job run twice gives the same files, and a changed price changes no piece', async () => {
+    const first = await run(loadSample(sampleNames[0]).job, loadSample(sampleNames[0]).files);
+    const second = await run(loadSample(sampleNames[0]).job, loadSample(sampleNames[0]).files);
+    expect(second.files).toEqual(first.files);
+  });
+});
