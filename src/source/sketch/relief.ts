@@ -1,0 +1,20 @@
+import type { Box } from '../../geometry/ring.ts';
+
+/** A feature along one row of posts. Outside minXMm…maxXMm (minXMm above maxXMm: everywhere) it changes nothing. */
+export interface Stretch {
+  readonly minXMm: number;
+  readonly maxXMm: number;
+  /** The ground after the feature, from the ground before it. Gives the ground back where the feature does not reach. */
+  ground(xMm: number, beforeMm: number): number;
+}
+
+/** What a feature does to the ground. Rows ask for a stretch each, so that only the posts in reach are computed. */
+export interface Relief {
+  /** Outside of it the feature changes nothing. */
+  readonly boxMm: Box;
+  /** Shortest way from a high to a low of the feature: what the posts must be close enough to show. */
+  readonly finestMm: number;
+  row(yMm: number): Stretch;
+}
+
+export const EVERYWHERE: Box = [-Infinity, -Infinity, Infinity, Infinity];

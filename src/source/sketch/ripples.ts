@@ -1,0 +1,48 @@
+import { turn } from '../../geometry/exact-math.ts';
+import type { Kit } from '../../plugin.ts';
+import { type ProfileName, profileOf, profileOption } from './profiles.ts';
+import type { Relief } from './relief.ts';
+import { patterned, type WithinOptions, withinOption } from './within.ts';
+
+export const rippleOptions = (kit: Kit) =>
+  kit.z.strictObject({
+    length: kit.length({ above: 0 }).describe('from crest to crest'),
+    height: kit.length({ above: 0 }).describe('from trough to crest; troughs stand on the ground'),
+    direction: kit.z
+      .number()
+      .min(-360)
+      .max(360)
+      .default(0)
+      .describe('degrees from east, counter-clockwise, in which crest follows crest'),
+    profile: profileOption(kit),
+    within: withinOption(kit),
+  });
+
+interface RippleOptions {
+  readonly length: number;
+  readonly height: number;
+  readonly direction: number;
+  readonly profile: ProfileName;
+  readonly within?: WithinOptions | undefined;
+}
+
+/**
+ * Add waves: height × profile(distance from the nearest crest / half a wave length). A crest runs through the middle of
+ * `within`, or through the south-west corner.
+ */
+export function ripples({
+  length: lengthMm,
+  height: heightMm,
+  direction,
+  profile: name,
+  within,
+}: RippleOptions): Relief {
+  const { cos, sin } = turn(direction);
+  const profile = profileOf(name);
+  const [crestX, crestY] = within?.at ?? [0, 0];
+  const pattern = (yMm: number) => (xMm: number) => {
+    const waves = ((xMm - crestX) * cos + (yMm - crestY) * sin) / lengthMm;
+    return heightMm * profile(2 * Math.abs(waves - Math.round(waves)));
+  };
+  return patterned(pattern, lengthMm / 2, within);
+}
