@@ -2,6 +2,8 @@ import { type Cells, cellsUnder, cornersOf } from '../geometry/grid-cells.ts';
 import { SNAP } from '../geometry/tolerance.ts';
 import { extent, type Heightfield, isWhole, type Landform } from './landform.ts';
 
+export { type GroundSums, groundOf } from './ground-sums.ts';
+
 /**
  * A reckoned length on the grid of a tenth of a nanometre: ground that is meant to lie exactly at a level does, so that flat
  * ground costs no extra layer and loses none.
