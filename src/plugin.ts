@@ -17,6 +17,8 @@ export interface Context<S extends StageName = StageName> {
 /** Independent pieces of work that a walk yields: run in line or in workers, the answers come back in order. */
 export interface Lanes {
   readonly lanes: readonly { readonly task: string; readonly input: unknown }[];
+  /** How far the walk is when they are done, 0…1: run in line, their own progress is spread up to there. */
+  readonly upTo?: number;
 }
 
 /** What the driver answers to a yield: go on, or enough (give the best so far); and the lanes' results. */

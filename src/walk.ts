@@ -28,13 +28,16 @@ export async function walk<T>(work: Work<T>, driver: Driver, tasks?: Readonly<Re
   let results: readonly unknown[] = [];
   let lastMs = driver.nowMs();
   let say: Reply['say'] = 'go';
+  let done = 0;
   for (let step = work.next({ say, results }); ; step = work.next({ say, results })) {
     if (step.done) return step.value;
     results = [];
-    if (typeof step.value === 'number') driver.report(step.value);
+    if (typeof step.value === 'number') driver.report((done = step.value));
     else {
-      const { lanes } = step.value;
-      results = (await driver.lanes?.(tasks, lanes)) ?? (await inLine(lanes, driver, tasks));
+      const { lanes, upTo = 1 } = step.value;
+      const from = done;
+      const report = (share: number) => driver.report((done = from + share * (upTo - from)));
+      results = (await driver.lanes?.(tasks, lanes)) ?? (await inLine(lanes, { ...driver, report }, tasks));
     }
     const nowMs = driver.nowMs();
     if (nowMs - lastMs >= BREATH_MS) {

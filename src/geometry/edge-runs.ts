@@ -1,4 +1,4 @@
-import { type Box, boxOf, type Ring } from './ring.ts';
+import { type Box, boxOf, type Ring, ringArea } from './ring.ts';
 
 /** Edges in one run: enough to make boxes worth it, few enough to test one by one. */
 const RUN = 8;
@@ -16,23 +16,24 @@ export interface EdgeRuns {
   readonly runs: Float64Array;
   /** One point of each ring that runs counter-clockwise. */
   readonly seeds: Float64Array;
+  /** One point of each ring that runs clockwise. */
+  readonly holeSeeds: Float64Array;
 }
 
 /** Index the edges of rings whose inside is read by even-odd rule. */
 export function edgeRuns(rings: readonly Ring[]): EdgeRuns {
   const edges = new Float64Array(rings.reduce((sum, ring) => sum + ring.length, 0) * 2);
   const seeds: number[] = [];
+  const holeSeeds: number[] = [];
   let at = 0;
   for (const ring of rings) {
-    let twice = 0;
     for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
       edges[at++] = ring[j];
       edges[at++] = ring[j + 1];
       edges[at++] = ring[i];
       edges[at++] = ring[i + 1];
-      twice += (ring[j] - ring[0]) * (ring[i + 1] - ring[1]) - (ring[i] - ring[0]) * (ring[j + 1] - ring[1]);
     }
-    if (twice > 0) seeds.push(ring[0], ring[1]);
+    if (ring.length > 0) (ringArea(ring) < 0 ? holeSeeds : seeds).push(ring[0], ring[1]);
   }
   const runs = new Float64Array(Math.ceil(edges.length / (4 * RUN)) * 4);
   for (let r = 0; r < runs.length; r += 4) {
@@ -42,7 +43,7 @@ export function edgeRuns(rings: readonly Ring[]): EdgeRuns {
     runs[r + 2] = maxX;
     runs[r + 3] = maxY;
   }
-  return { box: boxOf(rings), edges, runs, seeds: Float64Array.from(seeds) };
+  return { box: boxOf(rings), edges, runs, seeds: Float64Array.from(seeds), holeSeeds: Float64Array.from(holeSeeds) };
 }
 
 /** Whether any edge of a and any edge of b, moved by (dx, dy), have a point in common. Touching counts. */

@@ -1,0 +1,52 @@
+import { intersect, offset, subtract, unite } from '../../geometry/clip.ts';
+import { type Region, rectangle, regionArea } from '../../geometry/ring.ts';
+import { simplified } from '../../geometry/simplify.ts';
+import { ARC_SAG_MM, SNAP } from '../../geometry/tolerance.ts';
+import type { BoardOffcut } from '../../model/layout.ts';
+import { letters } from '../../model/piece.ts';
+
+/** A remainder is kept where a square with this side fits in: smaller ones are not found again when they are wanted. */
+export const LEAST_SIDE_MM = 150;
+/** How far the outline of a remainder may be simplified, inward. */
+const COARSE_MM = 0.4;
+
+/**
+ * The usable remainders of a board, largest first: inside what is usable of it, at least the kerf from every piece. Where
+ * they are narrower than the least side they are left off, so that no tongues and slivers are kept.
+ * @param usable of the board, free of overlaps: less its trim, or the saved offcut
+ * @param pieces outlines as they lie on the board
+ */
+export function remainders(
+  usable: readonly Region[],
+  pieces: readonly Region[],
+  kerfMm: number,
+  name: string,
+): BoardOffcut[] {
+  const away = kerfMm + SNAP + COARSE_MM + 2.25 * ARC_SAG_MM;
+  const taken = offset(unite(pieces), away);
+  const free = subtract(usable, taken);
+  const half = LEAST_SIDE_MM / 2;
+  // Shrunk and grown again with square corners: what is too narrow is gone, the corners of the board stay.
+  const opened = intersect(offset(offset(free, -half, { joins: 'miter' }), half, { joins: 'miter' }), free);
+  return opened
+    .filter((region) => regionArea(region) >= LEAST_SIDE_MM * LEAST_SIDE_MM)
+    .map((region) => inward(region, usable))
+    .sort((a, b) => regionArea(b) - regionArea(a) || a[0][0] - b[0][0] || a[0][1] - b[0][1])
+    .map((rings, i) => ({ name: `${name}-${letters(i)}`, rings }));
+}
+
+/** Simplified by less than the pieces were grown by, and cut to what is usable: its largest region, should it fall apart. */
+function inward(region: Region, usable: readonly Region[]): Region {
+  const coarse = region.map((ring) => simplified(ring, COARSE_MM));
+  return largest(intersect([coarse], usable)) ?? region;
+}
+
+function largest(regions: readonly Region[]): Region | undefined {
+  const most = Math.max(...regions.map(regionArea));
+  return regions.find((region) => regionArea(region) === most);
+}
+
+/** A board less its trim. */
+export const usableOf = (sizeMm: readonly [number, number], trimMm: number): Region[] => [
+  [rectangle(trimMm, trimMm, sizeMm[0] - trimMm, sizeMm[1] - trimMm)],
+];

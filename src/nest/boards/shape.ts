@@ -1,0 +1,101 @@
+import { offset, unite } from '../../geometry/clip.ts';
+import { edgeRuns } from '../../geometry/edge-runs.ts';
+import { convexHull, diameter, smallestRectangle } from '../../geometry/hull.ts';
+import { poles } from '../../geometry/poles.ts';
+import { areaOf, boxOf, type Region, type Ring, ringArea, ringsOf } from '../../geometry/ring.ts';
+import { simplified } from '../../geometry/simplify.ts';
+import { ARC_SAG_MM, SNAP } from '../../geometry/tolerance.ts';
+import type { Blank } from '../../model/piece.ts';
+
+/** How far the outlines that are searched with may be simplified, always outward: finer than any hand holds a cutter. */
+const COARSE_MM = 0.15;
+/** In hand on every grown outline: half a step of the printed position in x and y, and the grid of the clipping. */
+const HAND_MM = 0.002;
+/** Circles kept of each outline. More reject hardly more places and cost every test. */
+const POLES = 8;
+
+/** An area in a shape's hole, after the gap, where another shape may lie. */
+export interface Hole {
+  readonly ring: Ring;
+  readonly areaMm2: number;
+  /** The deepest point found and its distance from the edge: x, y, radius. */
+  readonly deepest: Float64Array;
+}
+
+/**
+ * What is to be placed, prepared once. Coordinates are the blank's own: its box starts at (0, 0), on the grid of SNAP.
+ * Everything in it is flat data that structuredClone can carry to a worker.
+ */
+export interface Shape {
+  /** The finished edges of all pieces of the blank together, read by even-odd rule. */
+  readonly outline: readonly Ring[];
+  readonly hull: Ring;
+  readonly areaMm2: number;
+  readonly hullAreaMm2: number;
+  readonly diameterMm: number;
+  /** Sides of the smallest rectangle round it. */
+  readonly longMm: number;
+  readonly shortMm: number;
+  /** Radius of a circle that lies inside it. */
+  readonly inradiusMm: number;
+  /** The outline grown by half the gap and simplified outward: where these do not meet, the gap is kept, in holes too. */
+  readonly grown: readonly Ring[];
+  /** The outline simplified outward without the gap: what must lie inside an offcut. */
+  readonly bare: readonly Ring[];
+  readonly poles: Float64Array;
+  readonly holes: readonly Hole[];
+  /** Not more than the area of the outline grown by half the gap; and of the holes left in it. For bounds. */
+  readonly leastGrownMm2: number;
+  readonly leastHolesMm2: readonly number[];
+  /** Turns to try, the promising ones first; hundredths of a degree. */
+  readonly turnsDeg: readonly number[];
+}
+
+/** The blank's outline in its own coordinates, and the point of the landform that is its origin. */
+export function ownOutline(blank: Blank): { regions: Region[]; referenceMm: readonly [number, number] } {
+  const whole = blank.pieces.length === 1 ? [blank.pieces[0].region] : unite(blank.pieces.map(({ region }) => region));
+  const [minX, minY] = boxOf(ringsOf(whole));
+  const left = Math.round(minX / SNAP);
+  const low = Math.round(minY / SNAP);
+  // In whole thousandths, so that the same outline elsewhere in the landform gives the same bits.
+  const own = (ring: Ring) => ring.map((v, i) => (Math.round(v / SNAP) - (i % 2 === 0 ? left : low)) / (1 / SNAP));
+  const regions = whole.map((region) => region.map(own));
+  return { regions, referenceMm: [left / (1 / SNAP), low / (1 / SNAP)] };
+}
+
+/** Prepare a shape. `turnsFor` says which turns are to be tried for a hull whose smallest rectangle lies so. */
+export function prepareShape(
+  regions: readonly Region[],
+  gapMm: number,
+  turnsFor: (hull: Ring, directionDeg: number) => readonly number[],
+): Shape {
+  const outline = ringsOf(regions);
+  const hull = convexHull(outline);
+  const around = smallestRectangle(hull);
+  const slack = HAND_MM + COARSE_MM + 2.25 * ARC_SAG_MM;
+  const coarse = (by: number) => ringsOf(offset(regions, by + slack)).map((ring) => simplified(ring, COARSE_MM));
+  const grown = coarse(gapMm / 2);
+  const exact = gapMm > 0 ? offset(regions, gapMm / 2) : regions;
+  const [centre] = [poles(edgeRuns(outline), 1)];
+  return {
+    outline,
+    hull,
+    areaMm2: areaOf(regions),
+    hullAreaMm2: ringArea(hull),
+    diameterMm: diameter(hull),
+    longMm: around.long,
+    shortMm: around.short,
+    inradiusMm: centre.length > 0 ? centre[2] : 0,
+    grown,
+    bare: gapMm > 0 ? coarse(0) : grown,
+    poles: poles(edgeRuns(grown), POLES),
+    holes: grown.filter((ring) => ringArea(ring) < 0).map(hole),
+    leastGrownMm2: areaOf(exact),
+    leastHolesMm2: exact.flatMap((region) => region.slice(1).map((ring) => -ringArea(ring))),
+    turnsDeg: turnsFor(hull, around.directionDeg),
+  };
+}
+
+function hole(ring: Ring): Hole {
+  return { ring, areaMm2: -ringArea(ring), deepest: poles(edgeRuns([ring]), 1) };
+}
