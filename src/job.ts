@@ -1,7 +1,17 @@
+import { CannotMake, refuse } from './findings.ts';
+import { coreSchema } from './job/core.ts';
+import { crossChecks } from './job/cross-checks.ts';
+import { check } from './job/faults.ts';
+import { jobOf } from './job/judged.ts';
+import { makeKit } from './job/kit.ts';
+import { override } from './job/overrides.ts';
+import { places as placesOf } from './job/places.ts';
+import { readSteps } from './job/steps.ts';
+import { readYaml } from './job/yaml.ts';
 import type { Facts } from './model/facts.ts';
 import type { AnyPlugin, Registry } from './registry.ts';
 import type { StageName } from './stages.ts';
-import type { Unit } from './units.ts';
+import { UNITS, type Unit } from './units.ts';
 
 /** One step of a job: which plugin, with which options (parsed, defaults filled in), and where it stands in the job. */
 export interface Step<S extends StageName = StageName> {
@@ -40,6 +50,29 @@ export interface Override {
 }
 
 /** Read a job file. Every fault is found at once: throws CannotMake with file, line, column and the way out of each. */
-export function readJob(_text: string, _file: string, _registry: Registry, _overrides: readonly Override[] = []): Job {
-  throw new Error('not written yet');
+export function readJob(text: string, file: string, registry: Registry, overrides: readonly Override[] = []): Job {
+  const yaml = readYaml(text, file);
+  const faults = [...yaml.faults];
+  const end = (): never => {
+    throw new CannotMake(faults);
+  };
+  if (yaml.value === undefined) end();
+  if (typeof yaml.value !== 'object' || yaml.value === null || Array.isArray(yaml.value)) {
+    const message = yaml.value === null ? 'The job is empty.' : 'This is not a job: a job is a group of keys.';
+    refuse('job/yaml', message, 'Start with "name: …".', { file, line: 1, column: 1 });
+  }
+  const raw = yaml.value as Record<string, unknown>;
+  const set = override(raw, overrides);
+  faults.push(...set.faults);
+
+  const places = placesOf(yaml, file, set.flags);
+  const unit = UNITS.find((known) => known === raw.unit) ?? 'mm';
+  const kit = makeKit(unit);
+  const schema = coreSchema(kit);
+  const core = check(schema, raw, [], places);
+  faults.push(...core.faults, ...crossChecks(raw, schema.shape, kit, places));
+
+  const steps = readSteps(raw, { registry, kit, places, faults });
+  if (core.value === undefined || faults.length > 0) return end();
+  return jobOf(core.value, steps, registry, kit.files);
 }

@@ -1,0 +1,123 @@
+import type { z } from 'zod';
+import { SIDES, TOOLS } from '../model/facts.ts';
+import type { Kit } from '../plugin.ts';
+import { UNITS } from '../units.ts';
+import { fileName } from './kit.ts';
+
+/** Keys of later stages of a job's life: carried along as they are. */
+const LATER = ['pieces', 'crew', 'ready', 'doors', 'van', 'floor', 'budget'] as const;
+
+/** The keys that hold steps: of which stage, one step or a list, and what stands there when nothing is said. */
+export const STEP_KEYS = {
+  source: { stage: 'source', isList: false, otherwise: undefined },
+  shape: { stage: 'shape', isList: true, otherwise: [] },
+  slice: { stage: 'slice', isList: false, otherwise: { layers: {} } },
+  split: { stage: 'split', isList: false, otherwise: { hollow: {} } },
+  nest: { stage: 'nest', isList: false, otherwise: { boards: {} } },
+  documents: {
+    stage: 'document',
+    isList: true,
+    otherwise: ['board-svg', 'pages-pdf', 'cut-list', 'offcuts', 'report'],
+  },
+} as const;
+
+/** The job file less its steps, which are checked by their plugins: lengths in any unit come in, millimetres go out. */
+export function coreSchema(kit: Kit) {
+  const { z, length, size } = kit;
+  return z.strictObject({
+    $schema: z.string().optional().describe('where an editor finds the schema of this file'),
+    name: text(kit).describe('name of the job; its result folder is called after it'),
+    unit: z.enum(UNITS).default('mm').describe('what a plain number means; a written unit always wins'),
+    source: z.unknown().optional().describe('where the landform comes from'),
+    shape: z.array(z.unknown()).optional().describe('what is done to the landform before slicing, in order'),
+    stock: z
+      .strictObject({
+        boards: z.array(boardSchema(kit)).default([]).describe('boards on sale'),
+        offcuts: z.array(fileName()).default([]).describe('files of saved offcuts'),
+      })
+      .describe('the foam to cut from: boards, saved offcuts or both'),
+    cover: z
+      .strictObject({
+        material: text(kit).describe('dry sand, soil, scrim and plaster …'),
+        depth: length({ least: 0 }).describe('how deep it lies over the foam'),
+        density: z.number().positive().optional().describe('kg/m³; looked up by the material when not said'),
+      })
+      .optional()
+      .describe('what goes over the foam'),
+    tool: z
+      .strictObject({
+        kind: z.enum(TOOLS).default('hot wire').describe('what the foam is cut with'),
+        throat: length({ above: 0 }).optional().describe('clear depth of the bow'),
+        kerf: length({ least: 0 }).prefault('2 mm').describe('width that the cutter removes'),
+      })
+      .prefault({}),
+    gap: length({ least: 0 }).prefault('10 mm').describe('least clearance between blanks; at least the kerf'),
+    slice: z.unknown().optional().describe('how the landform becomes layers'),
+    split: z.unknown().optional().describe('how layers become pieces'),
+    nest: z.unknown().optional().describe('how pieces are placed on boards'),
+    front: z
+      .strictObject({
+        side: z.enum(SIDES).default('south').describe('the side from which people see the ground'),
+        word: text(kit).default('FRONT').describe("the room's word for it; arrows on pieces say it"),
+      })
+      .prefault({}),
+    seed: z.int().default(1).describe('the same seed gives the same result'),
+    documents: z.array(z.unknown()).optional().describe('what is written beside plan.json'),
+    carry: z
+      .strictObject({
+        size: size().optional().describe('the largest piece that can be carried'),
+        mass: z.number().positive().optional().describe('kg'),
+      })
+      .optional(),
+    zones: z.array(zoneSchema(kit)).optional().describe('polygons of the plan with a meaning, in landform coordinates'),
+    ...later(kit),
+  });
+}
+
+export type Core = z.output<ReturnType<typeof coreSchema>>;
+export type CoreShape = ReturnType<typeof coreSchema>['shape'];
+
+/** One kind of board on sale. */
+export const boardSchema = (kit: Kit) => {
+  const { z, length, size } = kit;
+  return z.strictObject({
+    name: text(kit).describe('what the supplier calls it'),
+    size: size().describe('[width, depth]'),
+    thickness: length({ above: 0 }),
+    density: z.number().positive().default(15).describe('kg/m³'),
+    price: z.number().min(0).optional().describe('of one board'),
+    count: z.int().min(0).optional().describe('how many can be had; as many as needed when not said'),
+    trim: length({ least: 0 }).prefault(0).describe('cut off each edge before use'),
+    faced: z.boolean().default(true).describe('the faces differ, so that no piece may be mirrored'),
+  });
+};
+
+const zoneSchema = (kit: Kit) =>
+  kit.z.strictObject({ kind: text(kit), outline: kit.z.array(kit.point()).min(3).describe('its corners') });
+
+const MOST_CHARACTERS = 300;
+
+/** A name or a few words in any script, told by code points: an emoji counts once. */
+const text = ({ z }: Kit) =>
+  z
+    .string()
+    .refine((words) => words.trim() !== '', { error: 'The text is empty.\nWrite at least one character.' })
+    .refine((words) => [...words].length <= MOST_CHARACTERS, {
+      error: ({ input }) => `The text has ${[...String(input)].length} characters.\nWrite at most ${MOST_CHARACTERS}.`,
+    })
+    .meta({ minLength: 1, maxLength: MOST_CHARACTERS });
+
+function later({ z }: Kit) {
+  const anything = z
+    .unknown()
+    .refine(isWritable, { error: 'A number here is not finite.\nWrite one that is.' })
+    .optional()
+    .describe('kept for later; not used yet');
+  return Object.fromEntries(LATER.map((key) => [key, anything])) as Record<(typeof LATER)[number], typeof anything>;
+}
+
+/** Whether every number in it is finite, so that JSON can hold it. */
+const isWritable = (value: unknown): boolean =>
+  typeof value === 'number'
+    ? Number.isFinite(value)
+    : typeof value !== 'object' || value === null || Object.values(value).every(isWritable);

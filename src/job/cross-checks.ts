@@ -1,0 +1,52 @@
+import type { Fault } from '../findings.ts';
+import type { Kit } from '../plugin.ts';
+import { lengthText } from '../units.ts';
+import { boardSchema, type CoreShape } from './core.ts';
+import { faultAt } from './faults.ts';
+import type { Path, Places } from './places.ts';
+
+/**
+ * What no single key shows: boards that vanish under their trim, two boards of one name, a gap narrower than the kerf,
+ * no stock at all. Works on whatever of the job can be read, so that these faults are told with all the others.
+ */
+export function crossChecks(
+  job: Readonly<Record<string, unknown>>,
+  { gap, tool }: CoreShape,
+  kit: Kit,
+  places: Places,
+): Fault[] {
+  const told: Fault[] = [];
+  const tell = (text: string, ...path: Path) => told.push(faultAt('job/bad-value', text, path, places));
+  const mm = (value: number) => lengthText(value, kit.unit, 3);
+
+  const [gapMm, kerfMm] = [gap.safeParse(job.gap).data, tool.safeParse(job.tool).data?.kerf];
+  if (gapMm !== undefined && kerfMm !== undefined && gapMm < kerfMm) {
+    const text = `The gap, ${mm(gapMm)}, is less than the kerf, ${mm(kerfMm)}: neighbours would lose foam.`;
+    tell(`${text}\nWrite gap: ${mm(kerfMm)} or more.`, 'gap');
+  }
+
+  const stock = typeof job.stock === 'object' && job.stock !== null ? (job.stock as Record<string, unknown>) : null;
+  if (stock === null) return told;
+  const [boards, offcuts] = [stock.boards ?? [], stock.offcuts ?? []].map((list) =>
+    Array.isArray(list) ? list : [null],
+  );
+  if (boards.length + offcuts.length === 0)
+    tell('There is no stock.\nName at least one board or offcut file.', 'stock');
+  const schema = boardSchema(kit);
+  const names = new Map<unknown, number>();
+  for (const [i, raw] of boards.entries()) {
+    const name: unknown = raw?.name;
+    const twin = names.get(name);
+    if (typeof name === 'string' && twin !== undefined) {
+      const text = `Board ${i + 1} has the name of board ${twin + 1}.\nGive each kind of board a name of its own.`;
+      tell(text, 'stock', 'boards', i, 'name');
+    } else names.set(name, i);
+    const board = schema.safeParse(raw).data;
+    if (board && Math.min(...board.size) <= 2 * board.trim) {
+      const [width, depth] = board.size.map(mm);
+      const text = `A trim of ${mm(board.trim)} on each edge leaves nothing of a board of ${width} × ${depth}.`;
+      tell(`${text}\nCheck trim and size.`, 'stock', 'boards', i, 'trim');
+    }
+  }
+  return told;
+}

@@ -1,0 +1,76 @@
+import type { Job, Step } from '../job.ts';
+import type { Facts } from '../model/facts.ts';
+import type { StockBoard } from '../model/stock.ts';
+import type { Registry } from '../registry.ts';
+import type { StageName } from '../stages.ts';
+import type { Core } from './core.ts';
+import type { Steps } from './steps.ts';
+
+/** The job out of what was read and found without fault. */
+export function jobOf(core: Core, steps: Steps, registry: Registry, sourceFiles: readonly string[]): Job {
+  const documents = withPlan(steps.documents as Step<'document'>[], registry);
+  const one = <S extends StageName>(list: readonly Step[]) => list[0] as Step<S>;
+  return {
+    name: core.name,
+    unit: core.unit,
+    seed: core.seed,
+    source: one<'source'>(steps.source),
+    shape: steps.shape as Step<'shape'>[],
+    slice: one<'slice'>(steps.slice),
+    split: one<'split'>(steps.split),
+    nest: one<'nest'>(steps.nest),
+    documents,
+    facts: factsOf(core),
+    sourceFiles: [...sourceFiles],
+    offcutFiles: core.stock.offcuts,
+    written: written(core, { ...steps, documents }),
+  };
+}
+
+/** plan.json is always written; the list of documents adds to it. */
+function withPlan(documents: readonly Step<'document'>[], registry: Registry): readonly Step<'document'>[] {
+  const plugin = registry.of('document').find(({ name }) => name === 'plan-json');
+  if (!plugin || documents.some((step) => step.plugin === plugin)) return documents;
+  return [...documents, { stage: 'document', plugin, options: {}, path: `documents.${documents.length}.plan-json` }];
+}
+
+function factsOf({ stock, tool, gap, cover, front, carry, zones }: Core): Facts {
+  const boards: StockBoard[] = stock.boards.map(({ name, size, thickness, density, price, count, trim, faced }) => ({
+    name,
+    sizeMm: size,
+    thicknessMm: thickness,
+    densityKgM3: density,
+    price: price ?? null,
+    count: count ?? null,
+    trimMm: trim,
+    faced,
+  }));
+  const sizes = boards.map(({ sizeMm, thicknessMm, trimMm }) => ({ sizeMm, thicknessMm, trimMm }));
+  const keys = sizes.map((size) => JSON.stringify(size));
+  return {
+    stock: { boards, offcuts: [] },
+    thicknessesMm: [...new Set(boards.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b),
+    boardSizes: sizes.filter((_, i) => keys.indexOf(keys[i]) === i),
+    tool: { kind: tool.kind, kerfMm: tool.kerf, throatMm: tool.throat ?? null },
+    gapMm: gap,
+    cover: cover ? { material: cover.material, depthMm: cover.depth, densityKgM3: cover.density ?? null } : null,
+    front,
+    carry: { sizeMm: carry?.size ?? null, massKg: carry?.mass ?? null },
+    zones: zones ?? [],
+  };
+}
+
+/** The job in the form of plan.json: every default filled in, lengths as millimetres. */
+function written({ $schema: _, ...core }: Core, steps: Steps): Job['written'] {
+  const form = ({ plugin, options }: Step) => ({ [plugin.name]: options });
+  return {
+    ...core,
+    unit: 'mm',
+    source: form(steps.source[0]),
+    shape: steps.shape.map(form),
+    slice: form(steps.slice[0]),
+    split: form(steps.split[0]),
+    nest: form(steps.nest[0]),
+    documents: steps.documents.map(form),
+  };
+}
