@@ -68,7 +68,8 @@ function run(operation: number, subject: readonly Region[], clip: readonly Regio
   const work = new clipper.Clipper(KEEP_COLLINEAR);
   const subjectPaths = toPaths(subject);
   if (subjectPaths.length === 0) return [];
-  work.AddPaths(subjectPaths, ptSubject, true);
+  // False when every ring is flat: then there is nothing, which clipper-lib would report as a failure.
+  if (!work.AddPaths(subjectPaths, ptSubject, true)) return [];
   const clipPaths = toPaths(clip);
   if (clipPaths.length > 0) work.AddPaths(clipPaths, ptClip, true);
   const tree = new clipper.PolyTree();
