@@ -1,8 +1,16 @@
 import { report } from './document/report.ts';
 import { type AnyPlugin, registry } from './registry.ts';
+import { base } from './shape/base.ts';
+import { cover } from './shape/cover.ts';
+import { crop } from './shape/crop.ts';
+import { fit } from './shape/fit.ts';
+import { smooth } from './shape/smooth.ts';
+import { heightGrid } from './source/height-grid.ts';
+import { heightImage } from './source/height-image.ts';
+import { mesh } from './source/mesh.ts';
 import { sketch } from './source/sketch.ts';
 
 /** Every plugin that comes with the program. Adding one: its file, its cases, one line here. */
-const BUILTIN: readonly AnyPlugin[] = [sketch, report];
+const BUILTIN: readonly AnyPlugin[] = [sketch, heightImage, heightGrid, mesh, fit, crop, smooth, base, cover, report];
 
 export const builtin = registry(BUILTIN);
