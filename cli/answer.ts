@@ -36,7 +36,7 @@ export async function answerTo(request: Request, tell: (answer: Answer) => void)
   const files = await filesOf(job, isJob ? dirname(request.file) : '.');
   const options = { driver: driver(request.seconds), progress: progress(tell) };
   if (request.want === 'look') {
-    const { lines, data, picture, findings } = await look(job, files, options);
+    const { lines, data, picture, findings } = await look(job, files, options, isJob);
     return { kind: 'looked', lines, data, picture: request.picture ? picture() : null, findings };
   }
   const made = await run(job, files, options);

@@ -1,4 +1,4 @@
-import { jobSchema, type Registry, STAGES } from '../src/index.ts';
+import { optionSchemas, type Registry, STAGES } from '../src/index.ts';
 
 interface Schema {
   readonly description?: string;
@@ -11,11 +11,10 @@ interface Schema {
 /** The ways to do each stage with their options, from the one place where options are declared. */
 export function pluginList(registry: Registry): { text: string; data: unknown } {
   const lines: string[] = [];
+  const schemas = optionSchemas(registry) as Readonly<Record<string, Schema>>;
   const data = STAGES.map((stage) => ({
     stage,
-    plugins: registry
-      .of(stage)
-      .map(({ name, summary }) => ({ name, summary, options: optionsOf(registry, stage, name) })),
+    plugins: registry.of(stage).map(({ name, summary }) => ({ name, summary, options: schemas[`${stage}/${name}`] })),
   }));
   for (const { stage, plugins } of data) {
     lines.push(stage);
@@ -36,6 +35,3 @@ function optionText({ description, enum: words, default: fallback }: Schema, req
   else if (required) notes.push('[must be said]');
   return notes.filter((note) => note !== '').join(' ');
 }
-
-const optionsOf = (registry: Registry, stage: string, name: string): Schema =>
-  optionSchemas(registry)[`${stage}/${name}`] ?? {};

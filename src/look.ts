@@ -1,6 +1,9 @@
+import { groundFigure } from './document/report/figures.ts';
+import { PICTURE_STYLE } from './document/report/style.ts';
 import { CannotMake, type Finding, refuse } from './findings.ts';
 import type { Job } from './job.ts';
-import { extent, type Landform } from './model/landform.ts';
+import { extent } from './model/landform.ts';
+import type { Layer } from './model/layer.ts';
 import { ground, type JobFiles, type RunOptions, run } from './run.ts';
 import { lengthText } from './units.ts';
 
@@ -11,7 +14,8 @@ export interface Look {
   /** The same as data. Millimetres. */
   readonly data: Readonly<Record<string, unknown>>;
   readonly findings: readonly Finding[];
-  readonly landform: Landform;
+  /** The ground from above as an SVG file, with the layers' outlines where they could be made. */
+  picture(): string;
 }
 
 /** A job text that does no more than read one landform file: what `look` needs for a file that is no job. */
@@ -51,20 +55,27 @@ export async function look(job: Job, files: JobFiles, options: RunOptions, isWho
       ? `values ${(lowMm / 10).toFixed(1)} to ${(highMm / 10).toFixed(1)} % of what the image can hold; size and heights are said in the job`
       : `${length(box[2] - box[0])} × ${length(box[3] - box[1])} in plan, ground from ${length(lowMm)} to ${length(highMm)}`,
   ];
+  const picture = (layers: readonly Layer[]) => () =>
+    groundFigure(landform, layers, `${job.name} from above`, PICTURE_STYLE);
   const data = { kind: landform.kind, sizeMm: [box[2] - box[0], box[3] - box[1]], lowMm, highMm };
-  if (!isWhole) return { lines, data, findings, landform };
+  if (!isWhole) return { lines, data, findings, picture: picture([]) };
   try {
     const { plan } = await run({ ...job, documents: [] }, files, { ...options, memory });
     const { layers, pieces, boards } = plan.quantities;
     lines.push(`${layers} layers, ${pieces} pieces, ${boards} boards (fewer than ${plan.bound.boards} is impossible)`);
-    return { lines, data: { ...data, layers, pieces, boards }, findings: plan.findings, landform };
+    return {
+      lines,
+      data: { ...data, layers, pieces, boards },
+      findings: plan.findings,
+      picture: picture(plan.stack.layers),
+    };
   } catch (error) {
     if (!(error instanceof CannotMake)) throw error;
     return {
       lines,
       data,
       findings: [...findings, ...error.faults.map((fault) => ({ ...fault, level: 'stop' as const }))],
-      landform,
+      picture: picture([]),
     };
   }
 }

@@ -31,7 +31,7 @@ function page(plan: Plan): string {
 <title>${name} · Lynchet</title><style>${STYLE}</style></head><body>
 <header><h1>${name}</h1><p class="lead">${escaped(lead(plan))}</p></header>
 ${keyFigures(plan)}
-<div class="pair"><figure>${groundFigure(plan)}<figcaption>The ground from above, north up, with the layers' outlines.</figcaption></figure>
+<div class="pair"><figure>${groundFigure(plan.landform, plan.stack.layers, `The ground of ${plan.name} from above`)}<figcaption>The ground from above, north up, with the layers' outlines.</figcaption></figure>
 <figure>${stackFigure(plan)}<figcaption>The layers stacked, seen from the south.</figcaption></figure></div>
 <h2>Findings</h2>${findings(plan)}
 <div class="caution"><h3>Before you cut</h3><ul>${CAUTIONS.map((text) => `<li>${escaped(text)}</li>`).join('')}</ul></div>

@@ -30,8 +30,8 @@ export interface Figure {
   readonly under?: string;
 }
 
-/** A figure as inline SVG of the page. */
-export function figureSvg({ box, shapes, words, title, under = '' }: Figure): string {
+/** A figure as inline SVG of the page, or with a style of its own as a file that stands alone. */
+export function figureSvg({ box, shapes, words, title, under = '' }: Figure, style?: string): string {
   const [minX, minY, maxX, maxY] = box;
   const size = Math.max(maxX - minX, maxY - minY);
   // About three hundredths of a pixel at the width a report is read at.
@@ -48,7 +48,9 @@ export function figureSvg({ box, shapes, words, title, under = '' }: Figure): st
       `<text${look ? ` class="${look}"` : ''} x="${n(x)}" y="${n(y + height * 0.36)}" font-size="${n(height)}">${escaped(text)}</text>`,
   );
   const view = [minX, minY, maxX - minX, maxY - minY].map(n).join(' ');
-  return `<svg viewBox="${view}" role="img"><title>${escaped(title)}</title>${under}${paths.join('')}${texts.join('')}</svg>`;
+  const alone = style === undefined ? '' : ' xmlns="http://www.w3.org/2000/svg"';
+  const inside = `<title>${escaped(title)}</title>${style === undefined ? '' : `<style>${style}</style>`}`;
+  return `<svg${alone} viewBox="${view}" role="img">${inside}${under}${paths.join('')}${texts.join('')}</svg>`;
 }
 
 function pathOf(ring: Ring, n: (value: number) => string, isOpen: boolean): string {

@@ -2,6 +2,7 @@ import { encode } from 'fast-png';
 import polylabel from 'polylabel';
 import { reliefOf } from '../../geometry/relief.ts';
 import { boxOf, placed as put, type Region, type Ring, ringsOf } from '../../geometry/ring.ts';
+import type { Landform } from '../../model/landform.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
 import type { Piece } from '../../model/piece.ts';
@@ -15,21 +16,15 @@ import { stackView } from './stack-view.ts';
 const RELIEF_CELLS = 640;
 
 /** The ground from above, lit from the north-west, with the layers' outlines over it. North is up. */
-export function groundFigure(plan: Plan): string {
-  const raster = rasterOf(plan.landform, RELIEF_CELLS);
+export function groundFigure(landform: Landform, layers: readonly Layer[], title: string, style?: string): string {
+  const raster = rasterOf(landform, RELIEF_CELLS);
   const { columns, rows, stepMm } = raster;
   const data = reliefOf(raster.heightsMm, columns, rows, stepMm);
   const png = toBase64(encode({ width: columns, height: rows, data, channels: 2, depth: 8 }));
   const [width, depth] = [columns * stepMm, rows * stepMm];
   const under = `<image href="data:image/png;base64,${png}" x="0" y="0" width="${width}" height="${depth}" preserveAspectRatio="none"/>`;
-  const shapes = plan.stack.layers.map((layer) => ({ rings: flipped(ringsOf(layer.regions), depth), look: 'contour' }));
-  return figureSvg({
-    box: [0, 0, width, depth],
-    shapes,
-    words: [],
-    title: `The ground of ${plan.name} from above`,
-    under,
-  });
+  const shapes = layers.map((layer) => ({ rings: flipped(ringsOf(layer.regions), depth), look: 'contour' }));
+  return figureSvg({ box: [0, 0, width, depth], shapes, words: [], title, under }, style);
 }
 
 /** The stack of layers seen from the front and above. */
@@ -96,7 +91,9 @@ export function boardFigure(board: LayoutBoard, pieces: ReadonlyMap<string, Piec
 
 /** A name at the roomiest place of a region, as large as fits between two sizes. */
 function nameAt(text: string, region: Region, most: number, least: number): Words {
-  const rings = region.map((ring) => Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i], ring[2 * i + 1]]));
+  const rings = region.map((ring) =>
+    Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i], ring[2 * i + 1]] as const),
+  );
   const [minX, minY, maxX, maxY] = boxOf(region);
   const spot = polylabel(rings, Math.max(1, Math.min(maxX - minX, maxY - minY) / 50));
   const size = Math.max(least, Math.min(most, (spot.distance * 1.8) / Math.max(1, text.length * 0.6)));

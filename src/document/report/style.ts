@@ -38,3 +38,6 @@ th { border-bottom:2px solid var(--ink); font-weight:600 } .n { text-align:right
 .caution li { margin:.2rem 0 }
 @media print { body { max-width:none; padding:0 } h2 { break-after:avoid } tr,li { break-inside:avoid } }
 `;
+
+/** The look of the ground's picture where it stands alone. */
+export const PICTURE_STYLE = 'path { fill:none; stroke:#8a5a2b; vector-effect:non-scaling-stroke; stroke-width:.7 }';
