@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
 import type { Finding } from '../../src/findings.ts';
 import { stream } from '../../src/geometry/random.ts';
 import { builtin, CannotMake } from '../../src/index.ts';
@@ -404,10 +406,17 @@ describe('spot heights', () => {
   });
 
   test('two spots in one place are refused by their numbers', () => {
-    const twice = [...points, [340, 150, 98]];
-    expect(() => ground({ spots: { points: twice } })).toThrow(
-      /features\.0\.spots\.points\.5.*Spots 2 and 6 are 0 mm apart/,
-    );
+    const place = 'features\\.0\\.spots\\.points\\.5.*';
+    for (const [x, gap] of [
+      [340, '0'],
+      [340.4, '0.4'],
+    ]) {
+      const twice = [...points, [x, 150, 98]];
+      expect(() => ground({ spots: { points: twice } })).toThrow(
+        new RegExp(`${place}Spots 2 and 6 are ${gap} mm apart`),
+      );
+    }
+    expect(post(ground({ spots: { points: [...points, [350, 150, 98]] } }), 350, 150)).toBe(98);
   });
 });
 
@@ -587,6 +596,17 @@ describe('bad input', () => {
     ['no octave', { roughness: { height: 1, size: 2, octaves: 0 } }, /octaves/],
     ['a spot without a height', { spots: { points: [[1, 2]] } }, /points/],
   ])('%s', (_, written, fault) => expect(feature(written)).toMatch(fault));
+});
+
+test('the lead sample: nothing to tell, room for its cover everywhere, and a place to stand at whole boards', () => {
+  const job = parse(readFileSync(new URL('../../samples/moor-bank/job.yaml', import.meta.url), 'utf8'));
+  const { field, told } = made(job.source.sketch, job.seed);
+  expect(told).toEqual([]);
+  const { lowMm, highMm } = extent(field);
+  expect(lowMm).toBeGreaterThanOrEqual(job.cover.depth);
+  expect(highMm).toBeGreaterThan(650);
+  expect(highMm).toBeLessThan(720);
+  expect((post(field, 3000, 2500) - job.cover.depth) % job.stock.boards[0].thickness).toBe(0);
 });
 
 test('the plugin is registered', () => expect(builtin.find('source', 'sketch')).toBe(sketch));

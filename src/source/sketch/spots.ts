@@ -4,10 +4,13 @@ import type { Kit } from '../../plugin.ts';
 import { numberText } from '../../units.ts';
 import type { Relief } from './relief.ts';
 
-/** A dense system of so many unknowns takes a third of a second. */
+/** The work grows with the third power; so many take a second or so. */
 const MOST_SPOTS = 1000;
 
-/** Pivots below this (of 1 for a spot alone) leave no digits to join the spots with: two stand all but in one place. */
+/** Two spots nearer than this are one place with two heights: no tape tells them apart. */
+const SAME_PLACE_MM = 1;
+
+/** Pivots below this (of 1 for a spot alone) leave no digits to join the spots with. */
 const LEAST_PIVOT = 1e-11;
 
 export const spotsOptions = (kit: Kit) =>
@@ -20,7 +23,7 @@ export const spotsOptions = (kit: Kit) =>
     reach: kit
       .length({ above: 0 })
       .optional()
-      .describe('how far a spot moves the ground around it; across the whole sketch when left out'),
+      .describe('how far a spot moves the ground around it; left out, so far that it meets some fifty others'),
   });
 
 interface SpotsOptions {
@@ -39,11 +42,11 @@ export interface GroundBefore {
  * the spots is joined by compactly supported radial functions, φ(r) = (1 − r)⁴ (4r + 1) with r = distance / reach < 1:
  * smooth to the second derivative, and in the plane always solvable (Wendland, "Piecewise polynomial, positive definite
  * and compactly supported radial functions of minimal degree", 1995). A spot at a post is met exactly, one between posts
- * as nearly as four flat triangles can follow a curved ground. Between spots the ground may rise or fall beyond them a little.
- * Refuses two spots in one place.
+ * as nearly as four flat triangles can follow a curved ground. Between spots the ground may rise or fall beyond them: the
+ * more, the steeper it goes from spot to spot in a small part of the reach. Refuses two spots in one place.
  */
 export function spots({ points, reach }: SpotsOptions, ground: GroundBefore, path: string): Relief {
-  const reachMm = reach ?? length(...ground.sizeMm);
+  const reachMm = reach ?? usualReachMm(ground.sizeMm, points.length);
   const missingMm = points.map(([x, y, z]) => z - ground.heightAt(x, y));
   const weights = weightsOf(points, missingMm, reachMm, path);
   const xs = points.map(([x]) => x);
@@ -72,6 +75,10 @@ export function spots({ points, reach }: SpotsOptions, ground: GroundBefore, pat
   };
 }
 
+/** Four times the distance between spots that are spread evenly, at most right across. */
+const usualReachMm = ([width, depth]: readonly [number, number], count: number): number =>
+  Math.min(length(width, depth), 4 * Math.sqrt((width * depth) / count));
+
 function wendland(r: number): number {
   if (r >= 1) return 0;
   const rest = (1 - r) * (1 - r);
@@ -84,7 +91,9 @@ function weightsOf(points: SpotsOptions['points'], missingMm: readonly number[],
   const lower = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
-      let rest = wendland(length(points[i][0] - points[j][0], points[i][1] - points[j][1]) / reachMm);
+      const distanceMm = length(points[i][0] - points[j][0], points[i][1] - points[j][1]);
+      if (i !== j && distanceMm < SAME_PLACE_MM) tooNear(points, i, path);
+      let rest = wendland(distanceMm / reachMm);
       for (let k = 0; k < j; k++) rest -= lower[i * n + k] * lower[j * n + k];
       if (i === j && rest < LEAST_PIVOT) tooNear(points, i, path);
       lower[i * n + j] = i === j ? Math.sqrt(rest) : rest / lower[j * n + j];
@@ -110,7 +119,7 @@ function tooNear(points: SpotsOptions['points'], i: number, path: string): never
   return refuse(
     'source/spots-too-near',
     `Spots ${nearest + 1} and ${i + 1} are ${gapMm} mm apart: no smooth ground can be told to pass both.`,
-    'Take one of them out, or say a shorter reach.',
+    'Take one of them out.',
     { path: `${path}.points.${i}`, atMm: [x, y] },
   );
 }
