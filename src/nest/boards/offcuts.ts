@@ -1,5 +1,5 @@
-import { intersect, offset, subtract, unite } from '../../geometry/clip.ts';
-import { type Region, rectangle, regionArea } from '../../geometry/ring.ts';
+import { intersect, offset, regionsFromRings, subtract, unite } from '../../geometry/clip.ts';
+import { type Region, rectangle, regionArea, ringsOf } from '../../geometry/ring.ts';
 import { simplified } from '../../geometry/simplify.ts';
 import { ARC_SAG_MM, SNAP } from '../../geometry/tolerance.ts';
 import type { BoardOffcut } from '../../model/layout.ts';
@@ -7,8 +7,10 @@ import { letters } from '../../model/piece.ts';
 
 /** A remainder is kept where a square with this side fits in: smaller ones are not found again when they are wanted. */
 export const LEAST_SIDE_MM = 150;
-/** How far the outline of a remainder may be simplified, inward. */
+/** How far the outline of a remainder may be simplified, inward; those of the pieces half as far. */
 const COARSE_MM = 0.4;
+/** How far off its width may be judged. */
+const ROUGH_MM = 4;
 
 /**
  * The usable remainders of a board, largest first: inside what is usable of it, at least the kerf from every piece. Where
@@ -22,12 +24,14 @@ export function remainders(
   kerfMm: number,
   name: string,
 ): BoardOffcut[] {
-  const away = kerfMm + SNAP + COARSE_MM + 2.25 * ARC_SAG_MM;
-  const taken = offset(unite(pieces), away);
+  const fewer = pieces.map((piece) => piece.map((ring) => simplified(ring, COARSE_MM / 2)));
+  const taken = offset(unite(fewer), kerfMm + SNAP + 1.5 * COARSE_MM + 2.25 * ARC_SAG_MM);
   const free = subtract(usable, taken);
   const half = LEAST_SIDE_MM / 2;
-  // Shrunk and grown again with square corners: what is too narrow is gone, the corners of the board stay.
-  const opened = intersect(offset(offset(free, -half, { joins: 'miter' }), half, { joins: 'miter' }), free);
+  // Shrunk and grown again with square corners: what is too narrow is gone, the corners of the board stay. Which parts are
+  // wide is asked of few points (on contour outlines 13 s became 0.5 s); what is kept of them is cut out of the truth.
+  const rough = regionsFromRings(ringsOf(free).map((ring) => simplified(ring, ROUGH_MM)));
+  const opened = intersect(offset(offset(rough, -half, { joins: 'miter' }), half, { joins: 'miter' }), free);
   return opened
     .filter((region) => regionArea(region) >= LEAST_SIDE_MM * LEAST_SIDE_MM)
     .map((region) => inward(region, usable))
