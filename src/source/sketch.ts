@@ -7,8 +7,7 @@
  * Posts stand as near to `spacing` as whole steps allow, in x and y each for itself, so that the last post stands exactly
  * at the size (to the last bit of a double). Only posts in a feature's reach are computed.
  */
-import type { Finding, Where } from '../findings.ts';
-import { refuse } from '../findings.ts';
+import { type Finding, refuse, type Where } from '../findings.ts';
 import { tidyMm } from '../model/ground.ts';
 import { type Heightfield, heightfield, MOST_POSTS } from '../model/landform.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
@@ -38,8 +37,8 @@ export const sketch = definePlugin({
     const heightsMm = new Float64Array(grid.columns * grid.rows).fill(level);
     const ground = { sizeMm: size, heightAt: (xMm: number, yMm: number) => heightAt(grid, heightsMm, xMm, yMm) };
     for (const [i, feature] of features.entries()) {
-      const kind = kindOf(feature);
-      const path = `source.sketch.features.${i}.${kind}`;
+      const name = `Feature ${i + 1} (${kindOf(feature)})`;
+      const path = `source.sketch.features.${i}.${kindOf(feature)}`;
       const relief = reliefOf(feature, ground, random, path);
       const { first, last } = rowsOf(grid, relief);
       let changed = 0;
@@ -47,9 +46,9 @@ export const sketch = definePlugin({
         changed += shapeRow(grid, heightsMm, relief, row);
         yield (i + (row - first) / (last - first + 1)) / features.length;
       }
-      if (isOutside(relief, size)) tell(outside(kind, { path }));
-      else if (changed === 0) tell(withoutEffect(kind, { path }));
-      else if (relief.finestMm < 2 * coarser(grid)) tell(tooFine(kind, relief.finestMm, coarser(grid), { path }));
+      if (isOutside(relief, size)) tell(outside(name, { path }));
+      else if (changed === 0) tell(withoutEffect(name, { path }));
+      else if (relief.finestMm < 2 * coarser(grid)) tell(tooFine(name, relief.finestMm, coarser(grid), { path }));
     }
     finish(grid, heightsMm, tell);
     return heightfield(grid.columns, grid.rows, grid.stepXMm, grid.stepYMm, heightsMm);
@@ -72,27 +71,27 @@ const notFinite = (where: Where): never =>
     where,
   );
 
-const outside = (kind: string, where: Where): Finding => ({
+const outside = (name: string, where: Where): Finding => ({
   level: 'watch',
   code: 'source/feature-outside',
-  message: `The ${kind} lies wholly outside the sketch.`,
+  message: `${name} lies wholly outside the sketch.`,
   fix: 'Move it: x and y count from the south-west corner.',
   where,
 });
 
-const withoutEffect = (kind: string, where: Where): Finding => ({
+const withoutEffect = (name: string, where: Where): Finding => ({
   level: 'watch',
   code: 'source/feature-without-effect',
-  message: `The ${kind} changes no post: it falls between them or beside the sketch, or the ground stood so before.`,
+  message: `${name} changes no post: it falls between them or beside the sketch, or the ground stood so before.`,
   fix: 'Make it larger, set the posts closer, or leave it out.',
   where,
 });
 
-const tooFine = (kind: string, finestMm: number, stepMm: number, where: Where): Finding => ({
+const tooFine = (name: string, finestMm: number, stepMm: number, where: Where): Finding => ({
   level: 'watch',
   code: 'source/feature-too-fine',
-  message: `The ${kind} goes from high to low within ${mm(finestMm)}; posts ${mm(stepMm)} apart show it ragged.`,
-  fix: `Set spacing to ${mm(finestMm / 2)} or less, or make it larger.`,
+  message: `${name} goes from high to low within ${mm(finestMm)}; posts ${mm(stepMm)} apart show it ragged.`,
+  fix: `Set spacing to ${mm(finestMm / 3)} or less, or make it larger.`,
   where,
 });
 

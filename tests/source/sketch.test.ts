@@ -529,6 +529,20 @@ describe('what it tells', () => {
     expect(findings[0].message).toContain('-23.5 mm');
   });
 
+  test('in words that name the feature by its number, and a way out that ends the finding', () => {
+    const waves = (spacing: number) =>
+      made({
+        size: SIZE,
+        spacing,
+        features: [{ mound: { at: [210, 130], radius: 90, height: 20 } }, { ripples: { length: 25, height: 2 } }],
+      }).told;
+    expect(waves(10)[0]).toMatchObject({
+      message: 'Feature 2 (ripples) goes from high to low within 12.5 mm; posts 10 mm apart show it ragged.',
+      fix: 'Set spacing to 4.2 mm or less, or make it larger.',
+    });
+    expect(waves(4.2)).toEqual([]);
+  });
+
   test('nothing about ground that is as asked', () => {
     expect(told({ mound: { at: [210, 130], radius: 90, height: 20 } })).toEqual([]);
   });

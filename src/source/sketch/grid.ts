@@ -12,6 +12,7 @@ export interface Grid {
 /** Intervals along the longest side when the job does not say how far apart the posts stand. */
 const INTERVALS = 300;
 
+/** The spacing when the job names none. */
 export const usualSpacingMm = ([widthMm, depthMm]: readonly [number, number]): number =>
   Math.max(widthMm, depthMm) / INTERVALS;
 

@@ -1,7 +1,7 @@
 import type { Point } from '../../geometry/ring.ts';
 import type { Kit } from '../../plugin.ts';
 import { courseOf } from './course.ts';
-import { type ProfileName, profileOf, profileOption } from './profiles.ts';
+import { type ProfileName, profileOf, profileOption, ratioBeyond } from './profiles.ts';
 import type { Relief } from './relief.ts';
 
 interface LineOptions {
@@ -15,6 +15,7 @@ const lineOptions = (kit: Kit) => ({
   width: kit.length({ above: 0 }).describe('from foot to foot; the ends are half round'),
 });
 
+/** Options of a bank along a line. */
 export const ridgeOptions = (kit: Kit) =>
   kit.z.strictObject({
     ...lineOptions(kit),
@@ -22,6 +23,7 @@ export const ridgeOptions = (kit: Kit) =>
     profile: profileOption(kit),
   });
 
+/** Options of a cut along a line. */
 export const gullyOptions = (kit: Kit) =>
   kit.z
     .strictObject({
@@ -63,6 +65,3 @@ function rise({ along, width, profile: name }: LineOptions, floorMm: number, hei
     },
   };
 }
-
-/** Distance ratio on a slope that starts at 0 and is so long; one without length is upright. */
-export const ratioBeyond = (beyondMm: number, slopeMm: number): number => (beyondMm <= 0 ? 0 : beyondMm / slopeMm);

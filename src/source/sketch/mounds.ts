@@ -7,6 +7,7 @@ interface Profiled extends OvalOptions {
   readonly profile: ProfileName;
 }
 
+/** Options of a hill on an oval. */
 export const moundOptions = (kit: Kit) =>
   kit.z
     .strictObject({
@@ -16,6 +17,7 @@ export const moundOptions = (kit: Kit) =>
     })
     .refine(hasOneRadius, ONE_RADIUS);
 
+/** Options of a hollow on an oval. */
 export const basinOptions = (kit: Kit) =>
   kit.z
     .strictObject({

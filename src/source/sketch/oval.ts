@@ -18,6 +18,7 @@ export const ovalOptions = ({ z, length, point, size }: Kit) => ({
   turn: z.number().min(-360).max(360).default(0).describe('degrees, counter-clockwise'),
 });
 
+/** An oval is round, with a radius, or has radii. */
 export const hasOneRadius = ({ radius, radii }: Pick<OvalOptions, 'radius' | 'radii'>): boolean =>
   (radius === undefined) !== (radii === undefined);
 export const ONE_RADIUS = 'An oval has one of radius and radii.\nWrite one of the two.';

@@ -32,3 +32,6 @@ export function profileOf(name: ProfileName): Profile {
 /** The option of every feature that has a foot. */
 export const profileOption = ({ z }: Kit) =>
   z.enum(PROFILES).default('smooth').describe('how it runs from its middle to its foot');
+
+/** Distance ratio on a slope that starts at 0 and is so long; one without length is upright. */
+export const ratioBeyond = (beyondMm: number, slopeMm: number): number => (beyondMm <= 0 ? 0 : beyondMm / slopeMm);

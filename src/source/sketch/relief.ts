@@ -1,6 +1,6 @@
 import type { Box } from '../../geometry/ring.ts';
 
-/** A feature along one row of posts. Outside minXMm…maxXMm (minXMm above maxXMm: everywhere) it changes nothing. */
+/** A feature along one row of posts. Outside minXMm…maxXMm it changes nothing; with minXMm above maxXMm nowhere anything. */
 export interface Stretch {
   readonly minXMm: number;
   readonly maxXMm: number;
@@ -17,4 +17,5 @@ export interface Relief {
   row(yMm: number): Stretch;
 }
 
+/** The box of a feature without an end. */
 export const EVERYWHERE: Box = [-Infinity, -Infinity, Infinity, Infinity];

@@ -4,6 +4,7 @@ import { type ProfileName, profileOf, profileOption } from './profiles.ts';
 import type { Relief } from './relief.ts';
 import { patterned, type WithinOptions, withinOption } from './within.ts';
 
+/** Options of waves of one length. */
 export const rippleOptions = (kit: Kit) =>
   kit.z.strictObject({
     length: kit.length({ above: 0 }).describe('from crest to crest'),

@@ -6,6 +6,7 @@ import { patterned, type WithinOptions, withinOption } from './within.ts';
 
 const MOST_SEED = 4294967295;
 
+/** Options of lumps and hollows. */
 export const roughnessOptions = (kit: Kit) =>
   kit.z.strictObject({
     height: kit

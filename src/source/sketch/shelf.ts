@@ -2,10 +2,10 @@ import { turn } from '../../geometry/exact-math.ts';
 import { isInRing, type Point } from '../../geometry/ring.ts';
 import type { Kit } from '../../plugin.ts';
 import { courseOf } from './course.ts';
-import { ratioBeyond } from './lines.ts';
-import { type ProfileName, profileOf, profileOption } from './profiles.ts';
+import { type ProfileName, profileOf, profileOption, ratioBeyond } from './profiles.ts';
 import type { Relief } from './relief.ts';
 
+/** Options of ground set to a level: an outline, or a rectangle. */
 export const shelfOptions = (kit: Kit) =>
   kit.z
     .strictObject({

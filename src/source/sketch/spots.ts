@@ -13,6 +13,7 @@ const SAME_PLACE_MM = 1;
 /** Pivots below this (of 1 for a spot alone) leave no digits to join the spots with. */
 const LEAST_PIVOT = 1e-11;
 
+/** Options of heights that the ground must pass through. */
 export const spotsOptions = (kit: Kit) =>
   kit.z.strictObject({
     points: kit.z
