@@ -53,7 +53,12 @@ export function isWhole(field: Heightfield): boolean {
   const { columns, rows, stepXMm, stepYMm, originMm, footprint } = field;
   if (footprint.length !== 1 || footprint[0].length !== 1 || footprint[0][0].length !== 8) return false;
   const [minX, minY, maxX, maxY] = boxOf(footprint[0]);
+  // Four corners that touch all sides may still stand askew.
+  const isUpright = footprint[0][0].every((at, i) =>
+    i % 2 === 0 ? at === minX || at === maxX : at === minY || at === maxY,
+  );
   return (
+    isUpright &&
     minX === originMm[0] &&
     minY === originMm[1] &&
     maxX === originMm[0] + (columns - 1) * stepXMm &&
