@@ -1,3 +1,6 @@
+import { cutList } from './document/cut-list.ts';
+import { offcuts } from './document/offcuts.ts';
+import { planJson } from './document/plan-json.ts';
 import { report } from './document/report.ts';
 import { type AnyPlugin, registry } from './registry.ts';
 import { base } from './shape/base.ts';
@@ -11,6 +14,20 @@ import { mesh } from './source/mesh.ts';
 import { sketch } from './source/sketch.ts';
 
 /** Every plugin that comes with the program. Adding one: its file, its cases, one line here. */
-const BUILTIN: readonly AnyPlugin[] = [sketch, heightImage, heightGrid, mesh, fit, crop, smooth, base, cover, report];
+const BUILTIN: readonly AnyPlugin[] = [
+  sketch,
+  heightImage,
+  heightGrid,
+  mesh,
+  fit,
+  crop,
+  smooth,
+  base,
+  cover,
+  report,
+  cutList,
+  offcuts,
+  planJson,
+];
 
 export const builtin = registry(BUILTIN);

@@ -1,8 +1,19 @@
 export { builtin } from './builtin.ts';
 export type { Finding, FindingLevel, Where } from './findings.ts';
 export { CannotMake, faultText, placeText } from './findings.ts';
+export { type JobKit, makeKit } from './job/kit.ts';
+export { type JsonSchema, jobSchema, optionSchemas } from './job/schema.ts';
 export { type Job, type Override, readJob, type Step } from './job.ts';
 export { type Look, landformJob, look } from './look.ts';
+export {
+  folderName,
+  type OffcutFile,
+  offcutsFile,
+  type PlanFile,
+  planFile,
+  planSchema,
+  readOffcuts,
+} from './model/files.ts';
 export type { OutputFile, Plan, Quantities } from './model/plan.ts';
 export { type Context, definePlugin, type Kit, type Plugin } from './plugin.ts';
 export { type AnyPlugin, asPlugin, type Registry, registry } from './registry.ts';

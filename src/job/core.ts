@@ -46,11 +46,12 @@ export function coreSchema(kit: Kit) {
       .describe('what goes over the foam'),
     tool: z
       .strictObject({
-        kind: z.enum(TOOLS).default('hot wire').describe('what the foam is cut with'),
+        kind: z.enum(TOOLS).default('hot wire'),
         throat: length({ above: 0 }).optional().describe('clear depth of the bow'),
         kerf: length({ least: 0 }).prefault('2 mm').describe('width that the cutter removes'),
       })
-      .prefault({}),
+      .prefault({})
+      .describe('what the foam is cut with'),
     gap: length({ least: 0 }).prefault('10 mm').describe('least clearance between blanks; at least the kerf'),
     slice: z.unknown().optional().describe('how the landform becomes layers'),
     split: z.unknown().optional().describe('how layers become pieces'),
@@ -60,7 +61,8 @@ export function coreSchema(kit: Kit) {
         side: z.enum(SIDES).default('south').describe('the side from which people see the ground'),
         word: text(kit).default('FRONT').describe("the room's word for it; arrows on pieces say it"),
       })
-      .prefault({}),
+      .prefault({})
+      .describe('where people see the ground from'),
     seed: z.int().default(1).describe('the same seed gives the same result'),
     documents: z.array(z.unknown()).optional().describe('what is written beside plan.json'),
     carry: z
@@ -68,7 +70,8 @@ export function coreSchema(kit: Kit) {
         size: size().optional().describe('the largest piece that can be carried'),
         mass: z.number().positive().optional().describe('kg'),
       })
-      .optional(),
+      .optional()
+      .describe('what one carrier takes'),
     zones: z.array(zoneSchema(kit)).optional().describe('polygons of the plan with a meaning, in landform coordinates'),
     ...later(kit),
   });

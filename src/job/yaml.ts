@@ -52,11 +52,11 @@ export function readYaml(text: string, file: string): YamlFile {
       text.length,
     ),
   ];
-  const [document] = documents;
+  const [doc] = documents;
   if (documents.length > 1) {
     fault('job/yaml', 'A second document starts here.', 'Keep one job in a file.', documents[1].range[0]);
   }
-  for (const { code, pos, message } of [...document.errors, ...document.warnings]) {
+  for (const { code, pos, message } of [...doc.errors, ...doc.warnings]) {
     const [what, wayOut] = YAML_WORDS[code] ?? [message, 'See yaml.org for the form.'];
     fault('job/yaml', what, wayOut, pos[0]);
   }
@@ -64,7 +64,7 @@ export function readYaml(text: string, file: string): YamlFile {
   const anchors = new Map<string, Node>();
   const aliases = new Map<unknown, Node>();
   let repeated = 0;
-  let isMangled = document.errors.some(({ code }) => MANGLED.has(code));
+  let isMangled = doc.errors.some(({ code }) => MANGLED.has(code));
 
   function plain(node: Node, depth: number, from: number | undefined): unknown {
     if (node === null || node === undefined) return null;
@@ -97,7 +97,7 @@ export function readYaml(text: string, file: string): YamlFile {
     return result;
   }
 
-  const root = document.contents;
+  const root = doc.contents;
   const value = isMangled ? undefined : plain(root, 0, undefined);
   return { value: isMangled ? undefined : value, root, at, resolved: (node) => aliases.get(node) ?? node, faults };
 }

@@ -1,6 +1,4 @@
-import type { Offcut } from './stock.ts';
-
-/** Read a file of saved offcuts. Refuses what is not one. */
-export function readOffcuts(_bytes: Uint8Array | undefined, _file: string): Offcut[] {
-  throw new Error('not written yet');
-}
+/** The files that others read and write: their forms, and what turns them into values and back. */
+export { folderName } from './folder-name.ts';
+export { type OffcutFile, offcutFileSchema, offcutsFile, readOffcuts } from './offcut-file.ts';
+export { type PlanFile, planFile, planFileSchema, planSchema } from './plan-file.ts';

@@ -1,0 +1,51 @@
+import { z } from 'zod';
+import type { Kit } from '../plugin.ts';
+import type { AnyPlugin, Registry } from '../registry.ts';
+import type { StageName } from '../stages.ts';
+import { coreSchema, STEP_KEYS } from './core.ts';
+import { makeKit } from './kit.ts';
+
+/** JSON Schema, draft 2020-12. */
+export type JsonSchema = Readonly<Record<string, unknown>>;
+
+/** The schema of a job file with the plugins at hand: for editors, which then know every key and say what it means. */
+export function jobSchema(registry: Registry): JsonSchema {
+  const kit = makeKit('mm');
+  const steps: Record<string, z.ZodType> = {};
+  for (const [key, { stage, isList, otherwise }] of Object.entries(STEP_KEYS)) {
+    const { description } = coreSchema(kit).shape[key as keyof typeof STEP_KEYS];
+    const step = stepSchema(registry, stage, kit);
+    const form: z.ZodType = isList ? z.array(step) : step;
+    steps[key] = (otherwise === undefined ? form : form.prefault(otherwise)).describe(description ?? '');
+  }
+  return {
+    title: 'Lynchet job',
+    description: 'A plain number is a length in the unit of the job; 50 mm, 2 in, 8 ft, 1.2 m work anywhere.',
+    ...asJson(coreSchema(kit).extend(steps)),
+  };
+}
+
+/** The schemas of every plugin's options, by stage and name: `slice/layers`. */
+export function optionSchemas(registry: Registry): Readonly<Record<string, JsonSchema>> {
+  const kit = makeKit('mm');
+  return Object.fromEntries(registry.plugins.map((plugin) => [keyOf(plugin), asJson(plugin.options(kit).strict())]));
+}
+
+const keyOf = ({ stage, name }: AnyPlugin) => `${stage}/${name}`;
+
+/** One plugin: `{ name: options }`, or its bare name when none of its options must be said. */
+function stepSchema(registry: Registry, stage: StageName, kit: Kit): z.ZodType {
+  const plugins = registry.of(stage);
+  const forms: z.ZodType[] = plugins.map((plugin) => {
+    const options = plugin.options(kit).strict();
+    const inner = options.safeParse({}).success ? options.nullable() : options;
+    return z.strictObject({ [plugin.name]: inner }).describe(plugin.summary);
+  });
+  const bare = plugins.filter((plugin) => plugin.options(kit).safeParse({}).success).map(({ name }) => name);
+  if (bare.length > 0) forms.push(z.enum(bare).describe('a plugin with all its options left as they are'));
+  return forms.length === 0 ? z.never() : z.xor(forms);
+}
+
+// Lengths are turned into millimetres on reading: what is described is what is written.
+const asJson = (schema: z.ZodType): JsonSchema =>
+  z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as JsonSchema;

@@ -1,0 +1,147 @@
+import { z } from 'zod';
+import type { Finding } from '../findings.ts';
+import type { Region, Ring } from '../geometry/ring.ts';
+import type { Piece } from './piece.ts';
+import type { Plan } from './plan.ts';
+
+const line = z.array(z.number()).describe('x, y, x, y …');
+const ring = line.min(6).describe('x, y, x, y …, not closed');
+const rings = z.array(ring).min(1).describe('the outer ring, counter-clockwise, then its holes, clockwise');
+const point = z.tuple([z.number(), z.number()]);
+const count = z.int().min(0);
+
+const layer = z.looseObject({
+  number: z.int().min(1).describe('from 1 at the ground upward'),
+  bottomMm: z.number(),
+  thicknessMm: z.number().positive(),
+  regions: z.array(rings).describe('outlines before hollowing, landform coordinates: x east, y north'),
+});
+
+const piece = z.looseObject({
+  name: z.string().describe('layer number and letters'),
+  layer: z.int().min(1),
+  rings,
+  areaMm2: z.number(),
+  massKg: z.number().nullable().describe('area × thickness × density of its board; null while it is on none'),
+  joints: z.array(z.looseObject({ label: z.string(), neighbour: z.string(), line })),
+  pins: z.array(point).describe('every pin that enters the piece'),
+  slits: z.array(line),
+});
+
+const placed = z
+  .looseObject({
+    piece: z.string(),
+    blank: z.int().describe('pieces of one blank share it; unique on the board'),
+    turnDeg: z.number(),
+    mirrored: z.boolean(),
+    xMm: z.number(),
+    yMm: z.number(),
+  })
+  .describe('mirror in x if mirrored, turn counter-clockwise about the origin, then move by (xMm, yMm)');
+
+const board = z.looseObject({
+  number: z.int().min(1),
+  stock: z.string().describe('name of the board in the stock, or of the saved offcut'),
+  sizeMm: point,
+  thicknessMm: z.number().positive(),
+  trimMm: z.number().min(0),
+  rings: rings.optional().describe('only for a saved offcut: its outline, whose coordinates are the board’s'),
+  placed: z.array(placed),
+  offcuts: z.array(z.looseObject({ name: z.string(), rings })).describe('in board coordinates, inside the trim'),
+});
+
+const finding = z.looseObject({
+  level: z.enum(['stop', 'watch', 'note']),
+  code: z.string(),
+  message: z.string(),
+  fix: z.string(),
+  where: z.looseObject({}),
+});
+
+/** plan.json: millimetres, degrees, kilograms. Fields are never renamed; more may be added. */
+export const planFileSchema = z.looseObject({
+  lynchet: z.literal(1),
+  job: z.record(z.string(), z.unknown()).describe('as read, defaults filled in, unit mm: reads back as the same job'),
+  layers: z.array(layer),
+  pieces: z.array(piece),
+  boards: z.array(board),
+  bound: z.looseObject({ boards: count.describe('fewer boards cannot be bought'), why: z.string() }),
+  evaluations: count.describe('the effort that gives this plan again'),
+  quantities: z.looseObject({ layers: count, pieces: count, boards: count, boardsBought: count }),
+  findings: z.array(finding),
+});
+
+export type PlanFile = z.output<typeof planFileSchema>;
+
+/** The schema of plan.json: JSON Schema, draft 2020-12. */
+export const planSchema = (): Readonly<Record<string, unknown>> =>
+  ({ title: 'Lynchet plan', ...z.toJSONSchema(planFileSchema) }) as Readonly<Record<string, unknown>>;
+
+/** A plan in the form of plan.json. Throws when a coordinate is not finite: JSON would quietly hold null. */
+export function planFile(plan: Plan): PlanFile {
+  const densities = new Map(plan.boards.flatMap((on) => on.placed.map(({ piece }) => [piece, on.densityKgM3])));
+  return {
+    lynchet: 1,
+    job: plan.job,
+    layers: plan.stack.layers.map(({ number, bottomMm, thicknessMm, regions }) => ({
+      number,
+      bottomMm,
+      thicknessMm,
+      regions: regions.map(plainRings),
+    })),
+    pieces: plan.pieces.map((one) => plainPiece(one, densities.get(one.name))),
+    boards: plan.boards.map(({ number, stock, sizeMm, thicknessMm, trimMm, rings, placed, offcuts }) => ({
+      number,
+      stock,
+      sizeMm: [sizeMm[0], sizeMm[1]],
+      thicknessMm,
+      trimMm,
+      ...(rings ? { rings: plainRings(rings) } : {}),
+      placed: placed.map(({ piece, blank, turnDeg, mirrored, xMm, yMm }) => ({
+        piece,
+        blank,
+        turnDeg,
+        mirrored,
+        xMm,
+        yMm,
+      })),
+      offcuts: offcuts.map(({ name, rings }) => ({ name, rings: plainRings(rings) })),
+    })),
+    bound: { boards: plan.bound.boards, why: plan.bound.why },
+    evaluations: plan.evaluations,
+    quantities: { ...plan.quantities },
+    findings: plan.findings.map(plainFinding),
+  };
+}
+
+const plainPiece = (piece: Piece, densityKgM3: number | undefined) => ({
+  name: piece.name,
+  layer: piece.layer,
+  rings: plainRings(piece.region),
+  areaMm2: piece.areaMm2,
+  massKg: densityKgM3 === undefined ? null : massKg(piece, densityKgM3),
+  joints: piece.joints.map(({ label, neighbour, line }) => ({ label, neighbour, line: numbers(line) })),
+  pins: piece.pins.map(([x, y]): [number, number] => [x, y]),
+  slits: piece.slits.map(numbers),
+});
+
+const plainFinding = ({ level, code, message, fix, where }: Finding) => ({
+  level,
+  code,
+  message,
+  fix,
+  where: { ...where },
+});
+
+/** A cubic metre is 10⁹ mm³. */
+const massKg = ({ areaMm2, thicknessMm }: Piece, densityKgM3: number): number =>
+  (areaMm2 * thicknessMm * densityKgM3) / 1e9;
+
+const plainRings = (region: Region): number[][] => region.map(numbers);
+
+function numbers(line: Ring): number[] {
+  for (let i = 0; i < line.length; i++) {
+    if (!Number.isFinite(line[i])) throw new Error('an outline of the plan has a coordinate that is not a number');
+  }
+  return Array.from(line);
+}
