@@ -12,6 +12,8 @@ import { heightGrid } from './source/height-grid.ts';
 import { heightImage } from './source/height-image.ts';
 import { mesh } from './source/mesh.ts';
 import { sketch } from './source/sketch.ts';
+import { hollow } from './split/hollow.ts';
+import { solid } from './split/solid.ts';
 
 /** Every plugin that comes with the program. Adding one: its file, its cases, one line here. */
 const BUILTIN: readonly AnyPlugin[] = [
@@ -24,6 +26,8 @@ const BUILTIN: readonly AnyPlugin[] = [
   smooth,
   base,
   cover,
+  solid,
+  hollow,
   report,
   cutList,
   offcuts,

@@ -1,0 +1,54 @@
+import { intersect, offset, regionsFromRings, subtract, unite } from '../../geometry/clip.ts';
+import { type Region, regionArea } from '../../geometry/ring.ts';
+import { simplified } from '../../geometry/simplify.ts';
+import { supportOf } from '../../geometry/support.ts';
+import type { Layer } from '../../model/layer.ts';
+import type { Course } from '../pieces/pieces.ts';
+
+/** Sag of rounded offsets here: a void's outline is seen by nobody. */
+const SAG_MM = 0.5;
+/** A rounded offset falls short by up to 2.25 times the sag; a little over for the grid. */
+const SHORT_MM = 2.25 * SAG_MM + 0.01;
+/** How far a void's outline may be simplified, for the same reason. */
+const SIMPLE_MM = 1;
+/** A piece rests on at least this share of its area (our choice: the lap round a whole board of 2.4 × 1.2 m is as much). */
+export const LEAST_SHARE = 0.125;
+/** A piece's middle of mass lies over what it rests on by at least this. */
+export const STEADY_MM = 5;
+
+/** What may be left out, millimetres. */
+export interface Sizes {
+  readonly lapMm: number;
+  /** A void is nowhere narrower. */
+  readonly leastVoidMm: number;
+}
+
+/**
+ * What is left out of a layer under one that has been divided.
+ *
+ * Foam stays where it is seen, for a lap inside the next layer's outline, and for a lap along the next layer's seams, so that
+ * each of its pieces rests on its outer edge and on a strip under its joints; next to the next layer's own voids that strip
+ * ends, or voids could only shrink on the way down. A piece that would tip off what is left, or rest on too little of it,
+ * keeps foam under all of it.
+ */
+export function voidsUnder(above: Course, below: Layer, { lapMm, leastVoidMm }: Sizes): Region[] {
+  const inside = offset(intersect(above.layer.regions, below.regions), -(lapMm + SHORT_MM), { sag: SAG_MM });
+  const unseamed = offset(above.pieces, -(lapMm + SHORT_MM), { sag: SAG_MM });
+  const widened = offset(above.voids, lapMm + 2 * SHORT_MM, { sag: SAG_MM });
+  const first = opened(intersect(inside, unite([...unseamed, ...widened])), leastVoidMm);
+  if (first.length === 0) return [];
+  const foam = subtract(below.regions, first);
+  const falling = above.pieces.filter((piece) => {
+    const { share, isSteady } = supportOf(piece, foam, STEADY_MM);
+    return !isSteady || share < LEAST_SHARE;
+  });
+  return falling.length === 0 ? first : opened(subtract(first, unite(falling)), leastVoidMm);
+}
+
+/** What of some regions is at least so wide, with fewer points; never more than they are. */
+function opened(regions: readonly Region[], widthMm: number): Region[] {
+  const shrunk = offset(regions, -widthMm / 2, { sag: SAG_MM });
+  const grown = offset(shrunk, widthMm / 2 - SHORT_MM - SIMPLE_MM, { sag: SAG_MM });
+  const simple = grown.flatMap((region) => region.map((ring) => simplified(ring, SIMPLE_MM)));
+  return regionsFromRings(simple).filter((region) => regionArea(region) >= widthMm * widthMm);
+}

@@ -1,0 +1,167 @@
+import { refuse } from '../../findings.ts';
+import { intersect, subtract } from '../../geometry/clip.ts';
+import { boxOf, type Point, type Region, regionArea } from '../../geometry/ring.ts';
+import { centroidOf } from '../../geometry/support.ts';
+import type { Layer } from '../../model/layer.ts';
+import { type Blank, type Joint, letters, type Piece } from '../../model/piece.ts';
+import type { Context, Walk } from '../../plugin.ts';
+import type { Stages } from '../../stages.ts';
+import type { Wanted } from './cuts.ts';
+import { divide, divideAgain } from './divide.ts';
+import { jointsOf } from './joints.ts';
+import { readingOrder } from './naming.ts';
+import { type Pin, pinsBetween } from './pins.ts';
+import { type Room, roomFor } from './room.ts';
+import { slitsOf } from './slits.ts';
+
+/** A layer that has been divided. */
+export interface Course {
+  readonly layer: Layer;
+  /** Left out of the layer's regions. */
+  readonly voids: readonly Region[];
+  /** The layer less its voids. */
+  readonly foam: readonly Region[];
+  /** The foam in pieces, in the order of their names. */
+  readonly pieces: readonly Region[];
+  readonly names: readonly string[];
+  readonly joints: readonly (readonly Joint[])[];
+}
+
+/** What to leave out of a layer under one that has been divided. */
+export type Hollow = (above: Course, below: Layer) => readonly Region[];
+
+/** In thicknesses: how far a seam keeps from those of the next layer, and how narrow foam may be. */
+const STAGGER = 3;
+const LEAST_WIDTH = 2;
+
+/**
+ * Divide a stack into named pieces with joints, pins, slits and placing lines, each a blank of its own. Works from the top
+ * down: what is left out of a layer depends on the pieces that stand on it, and so do the seams that keep clear of theirs.
+ * (With no voids the layers could choose among ready divisions by dynamic programming up the stack; since every cut weighs
+ * the seams above it, there is little left to choose.)
+ */
+export function* piecesOf(
+  { stack, wishes }: Stages['split']['takes'],
+  context: Context<'split'>,
+  hollow: Hollow,
+): Walk<readonly Blank[]> {
+  const { layers } = stack;
+  if (stack.kind !== 'flat') upright();
+  const rooms = layers.map((layer) => roomFor(layer, context.facts));
+  const wished = new Set(wishes.map(({ piece }) => piece));
+  const courses: Course[] = [];
+  let above: Course | undefined;
+  for (let i = layers.length - 1; i >= 0; i--) {
+    const voids = above ? hollow(above, layers[i]) : [];
+    above = courseOf(layers[i], voids, above, rooms[i], wished, context);
+    courses.unshift(above);
+    yield (0.8 * courses.length) / layers.length;
+  }
+  return yield* finished(courses, context);
+}
+
+function courseOf(
+  layer: Layer,
+  voids: readonly Region[],
+  above: Course | undefined,
+  room: Room,
+  wished: ReadonlySet<string>,
+  { facts }: Context<'split'>,
+): Course {
+  const { number, thicknessMm } = layer;
+  const foam = voids.length > 0 ? subtract(layer.regions, voids) : layer.regions;
+  const wanted: Wanted = {
+    room,
+    seamsAbove: above ? seamsOf(above) : [],
+    staggerMm: STAGGER * thicknessMm,
+    leastWidthMm: LEAST_WIDTH * thicknessMm,
+  };
+  const rowMm = room.boardsMm[0][1] / 2;
+  const inOrder = (pieces: readonly Region[]) =>
+    readingOrder(pieces.map(centroidOf), facts.front.side, rowMm).map((i) => pieces[i]);
+  const nameOf = (i: number) => `${number}${letters(i)}`;
+  let pieces = inOrder(divide(foam, wanted, number));
+  const meant = pieces.map((_, i) => i).filter((i) => wished.has(nameOf(i)));
+  if (meant.length > 0) pieces = inOrder(divideAgain(pieces, meant, wanted));
+  const names = pieces.map((_, i) => nameOf(i));
+  return { layer, voids, foam, pieces, names, joints: jointsOf(pieces, names, number, facts.front, rowMm) };
+}
+
+/** The seams of a layer: x, y of one end, x, y of the other, edge by edge; those on both sides once. */
+function seamsOf({ joints }: Course): number[] {
+  const lines = new Map(joints.flat().map(({ label, line }) => [label, line]));
+  const segments: number[] = [];
+  for (const line of lines.values()) {
+    for (let i = 2; i < line.length; i += 2) segments.push(line[i - 2], line[i - 1], line[i], line[i + 1]);
+  }
+  return segments;
+}
+
+/** Slits, pins and placing lines, from the top down; the blanks from the ground up. */
+function* finished(courses: readonly Course[], { facts, tell }: Context<'split'>): Walk<readonly Blank[]> {
+  const needsSlits = facts.tool.kind === 'hot wire';
+  const slits = courses.map(({ pieces }) => pieces.map((piece) => (needsSlits ? slitsOf(piece) : [])));
+  const pins: Point[][][] = courses.map(({ pieces }) => pieces.map(() => []));
+  const unpinned: string[] = [];
+  for (let i = courses.length - 1; i > 0; i--) {
+    const found: Pin[] = pinsBetween({
+      upper: courses[i].pieces,
+      lower: courses[i - 1].pieces,
+      taken: pins[i],
+      slits: [...slits[i], ...slits[i - 1]].flat(),
+      isLowest: i === 1,
+    });
+    for (const [k, name] of courses[i].names.entries()) {
+      if (found.filter((pin) => pin.upper === k).length < 2) unpinned.push(name);
+    }
+    for (const { upper, lower, at } of found) {
+      pins[i][upper].push(at);
+      pins[i - 1][lower].push(at);
+    }
+    yield 0.8 + (0.2 * (courses.length - i)) / courses.length;
+  }
+  if (unpinned.length > 0) tell(fewPins(unpinned));
+  return courses.flatMap((course, i) =>
+    course.pieces.map((region, k) => {
+      const piece: Piece = {
+        name: course.names[k],
+        layer: course.layer.number,
+        bottomMm: course.layer.bottomMm,
+        thicknessMm: course.layer.thicknessMm,
+        region,
+        areaMm2: regionArea(region),
+        joints: course.joints[k],
+        pins: pins[i][k],
+        slits: slits[i][k],
+        placing: placingOn(region, courses[i + 1]?.foam ?? []),
+      };
+      return { pieces: [piece], sharedCuts: [] };
+    }),
+  );
+}
+
+/** The outline of foam where it stands on a piece. */
+function placingOn(piece: Region, foam: readonly Region[]): Region[] {
+  const [minX, minY, maxX, maxY] = boxOf(piece);
+  const near = foam.filter((region) => {
+    const [left, low, right, high] = boxOf(region);
+    return left <= maxX && right >= minX && low <= maxY && high >= minY;
+  });
+  return intersect(near, [piece]);
+}
+
+const fewPins = (names: readonly string[]) => ({
+  level: 'watch' as const,
+  code: 'split/few-pins',
+  message: `${names.length === 1 ? 'A piece has' : `${names.length} pieces have`} no room for two pins into the layer below: ${names.slice(0, 8).join(', ')}${names.length > 8 ? ' …' : ''}.`,
+  fix: 'Glue these with care and hold them until the glue has set, or widen the lap.',
+  where: { piece: names[0] },
+});
+
+const upright = (): never =>
+  refuse(
+    'split/upright',
+    'This splitter divides layers that lie; the stack is of ribs that stand.',
+    'Choose a slicer that makes layers, or a splitter for ribs.',
+    { path: 'split' },
+  );

@@ -1,0 +1,73 @@
+import { refuse } from '../../findings.ts';
+import { fitsRectangle, flushRectangles } from '../../geometry/enclosing.ts';
+import type { Ring } from '../../geometry/ring.ts';
+import type { Layer } from '../../model/layer.ts';
+import type { FactsOf } from '../../stages.ts';
+import { numberText } from '../../units.ts';
+
+/** Left free of a board's size, so that a turn written in hundredths of a degree still fits: half of 0.01° over 5 m. */
+const SPARE_MM = 0.5;
+
+/** A board narrower than this, less its trim, holds no piece that a hand can hold (common practice, no source). */
+const LEAST_USABLE_MM = 20;
+
+/** What a piece of a layer may measure. */
+export interface Room {
+  /** Long and short side of each size of board, less trim and a little spare; largest area first. */
+  readonly boardsMm: readonly (readonly [long: number, short: number])[];
+  readonly carryMm: readonly [long: number, short: number] | null;
+}
+
+/** The room on the boards of a layer's thickness. Refuses when there is none worth the name. */
+export function roomFor({ number, thicknessMm }: Layer, facts: FactsOf<'split'>): Room {
+  const sizes = facts.boardSizes.filter((board) => board.thicknessMm === thicknessMm);
+  if (sizes.length === 0) noBoard(number, thicknessMm);
+  const usable = sizes
+    .map(({ sizeMm, trimMm }) => longFirst(sizeMm[0] - 2 * trimMm - SPARE_MM, sizeMm[1] - 2 * trimMm - SPARE_MM))
+    .filter(([, short]) => short >= LEAST_USABLE_MM)
+    .sort((a, b) => b[0] * b[1] - a[0] * a[1] || b[0] - a[0]);
+  if (usable.length === 0) boardsTooSmall(number);
+  const carryMm = facts.carry.sizeMm && longFirst(...facts.carry.sizeMm);
+  if (carryMm && carryMm[1] < LEAST_USABLE_MM) carryTooSmall(carryMm[1]);
+  return { boardsMm: usable, carryMm };
+}
+
+/** Whether what has this hull fits a board, and may be carried, in some turn. */
+export function hasRoom(hull: Ring, { boardsMm, carryMm }: Room, flush = flushRectangles(hull)): boolean {
+  return (
+    boardsMm.some(([long, short]) => fitsRectangle(hull, flush, long, short)) &&
+    (carryMm === null || fitsRectangle(hull, flush, ...carryMm))
+  );
+}
+
+/** The sizes that a piece is to be cut down to: each board's, no larger than what may be carried. */
+export const targetsMm = ({ boardsMm, carryMm }: Room): readonly (readonly [long: number, short: number])[] =>
+  boardsMm.map(([long, short]) =>
+    carryMm ? longFirst(Math.min(long, carryMm[0]), Math.min(short, carryMm[1])) : [long, short],
+  );
+
+const longFirst = (a: number, b: number): readonly [long: number, short: number] => (a >= b ? [a, b] : [b, a]);
+
+const noBoard = (layer: number, thicknessMm: number): never =>
+  refuse(
+    'split/no-board',
+    `No board of the stock is ${numberText(thicknessMm)} mm thick, as this layer is.`,
+    'Add such a board to stock, or slice to the thickness of one that is there.',
+    { layer },
+  );
+
+const boardsTooSmall = (layer: number): never =>
+  refuse(
+    'split/boards-too-small',
+    `Less their trim, the boards of this layer's thickness are narrower than ${LEAST_USABLE_MM} mm: no piece can be cut from them.`,
+    'Offer larger boards in stock, or trim less.',
+    { layer },
+  );
+
+const carryTooSmall = (shortMm: number): never =>
+  refuse(
+    'split/carry-too-small',
+    `Pieces of at most ${numberText(shortMm)} mm across are too small to divide a layer into.`,
+    `Let carry.size be at least ${LEAST_USABLE_MM} mm each way.`,
+    { path: 'carry.size' },
+  );
