@@ -1,5 +1,5 @@
 import yargs from 'yargs';
-import { jobKeys, nearestWord } from '../src/index.ts';
+import { jobKeys, nearest } from '../src/index.ts';
 
 /** What was asked on the command line. */
 export interface Asked {
@@ -100,7 +100,7 @@ function overrides(parsed: Record<string, unknown>, command: string): Asked['ove
     const keys = jobKeys();
     const isJobPath = keys.includes(key.split('.')[0]) && (command === 'make' || command === 'look');
     if (!isJobPath) {
-      const guess = nearestWord(key, [...FLAGS, ...keys]);
+      const guess = nearest(key, [...FLAGS, ...keys]);
       throw new WrongUsage(`There is no flag --${key}.${guess ? ` Did you mean --${guess}?` : ' See lynchet --help.'}`);
     }
     if (typeof value !== 'string') throw new WrongUsage(`--${key} wants a value.`);
@@ -132,6 +132,6 @@ function schemaName(what: unknown): 'job' | 'plan' {
 }
 
 function unknownCommand(word: string): string {
-  const guess = nearestWord(word, ['make', 'look', 'plugins', 'schema']);
+  const guess = nearest(word, ['make', 'look', 'plugins', 'schema']);
   return `There is no command "${word}"; there are make, look, plugins and schema.${guess ? ` Did you mean ${guess}?` : ''}`;
 }

@@ -1,4 +1,5 @@
 import { inspect } from './checks/inspect.ts';
+import { planJson } from './document/plan-json.ts';
 import type { Finding } from './findings.ts';
 import { stream } from './geometry/random.ts';
 import type { Job, Step } from './job.ts';
@@ -54,11 +55,17 @@ export async function run(job: Job, files: JobFiles, options: RunOptions = {}): 
     if (round === ROUNDS || wishes.length === 0) break;
   }
 
+  // A document sees what those before it told; plan.json, which is always written, comes last and holds it all.
   const made: OutputFile[] = [];
-  const late: Finding[] = [];
-  for (const [place, step] of job.documents.entries()) made.push(...(await stage(step, plan, place, late)));
-  return { plan: { ...plan, findings: [...plan.findings, ...late] }, files: made };
+  for (const [place, step] of [...job.documents.filter(({ plugin }) => plugin !== planJson), PLAN_FILE].entries()) {
+    const findings: Finding[] = [];
+    made.push(...(await stage(step, plan, place, findings)));
+    if (findings.length > 0) plan = { ...plan, findings: [...plan.findings, ...findings] };
+  }
+  return { plan, files: made };
 }
+
+const PLAN_FILE: Step<'document'> = { stage: 'document', plugin: planJson, options: {}, path: 'documents' };
 
 /** The ground of a job, as it goes to be sliced, and what was told on the way. */
 export async function ground(job: Job, files: JobFiles, options: RunOptions = {}) {
