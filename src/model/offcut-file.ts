@@ -53,7 +53,9 @@ export function readOffcuts(bytes: Uint8Array | undefined, file: string): Offcut
   const no = (what: string, wayOut: string): never => refuse('stock/offcut-file', what, wayOut, { file });
   if (!bytes) return no('The file of offcuts is not there.', 'Check its path, or take it out of stock.offcuts.');
   if (bytes.length > MOST_BYTES) no(`The file has more than ${MOST_BYTES} bytes.`, 'Keep fewer offcuts in it.');
-  const result = offcutFileSchema.safeParse(parsed(bytes) ?? no('This is not JSON.', 'Name an offcuts.json file.'));
+  const value = parsed(bytes);
+  if (value === undefined) no('This is not JSON.', 'Name an offcuts.json file.');
+  const result = offcutFileSchema.safeParse(value);
   if (!result.success) {
     const place = result.error.issues[0].path.join('.');
     const what = `This is not a file of offcuts: see ${place === '' ? 'its outermost level' : place}.`;
