@@ -8,6 +8,7 @@ import { cover } from './shape/cover.ts';
 import { crop } from './shape/crop.ts';
 import { fit } from './shape/fit.ts';
 import { smooth } from './shape/smooth.ts';
+import { layers } from './slice/layers.ts';
 import { heightGrid } from './source/height-grid.ts';
 import { heightImage } from './source/height-image.ts';
 import { mesh } from './source/mesh.ts';
@@ -26,6 +27,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   smooth,
   base,
   cover,
+  layers,
   solid,
   hollow,
   report,

@@ -1,0 +1,130 @@
+import { type Finding, refuse } from '../findings.ts';
+import { SIMPLIFY_MM } from '../geometry/tolerance.ts';
+import { groundRange } from '../model/ground.ts';
+import type { Layer, LayerStack } from '../model/layer.ts';
+import { definePlugin, type Walk } from '../plugin.ts';
+import { numberText } from '../units.ts';
+import { CUTS, type Cut, layersUpTo, levelsMm, wholeUm } from './layers/levels.ts';
+import { layerOutlines } from './layers/outlines.ts';
+
+/** More layers than any stack that is cut by hand has. */
+const MOST_LAYERS = 2000;
+
+/**
+ * Slice the ground into layers one board thick. A heightfield's outlines are exact for the ground as its four triangles a
+ * cell give it (geometry/contour.ts); a solid's count its overhangs. `proud` keeps foam at or over the ground everywhere,
+ * `shy` at or under it; simplifying keeps to that side, and never makes a layer stick out over the one beneath.
+ */
+export const layers = definePlugin({
+  api: 1,
+  stage: 'slice',
+  name: 'layers',
+  summary: 'cuts the ground into layers one board thick',
+  options: ({ z, length }) =>
+    z.strictObject({
+      cut: z
+        .enum(CUTS)
+        .default('proud')
+        .describe('proud: foam never below the ground, carved back; shy: never above it; middle: half and half'),
+      thickness: length({ above: 0 })
+        .optional()
+        .describe('of the boards to use; must be said when boards of several thicknesses are on offer'),
+      simplify: length({ least: 0 })
+        .prefault(`${SIMPLIFY_MM} mm`)
+        .describe('how far outlines may move, to its own side, to have fewer points'),
+    }),
+  *run(landform, { cut, thickness, simplify }, { facts, tell }): Walk<LayerStack> {
+    const thicknessMm = boardThickness(thickness, facts.thicknessesMm);
+    const { lowMm, highMm } = groundRange(landform);
+    if (lowMm < 0) belowZero(lowMm);
+    if (highMm > MOST_LAYERS * thicknessMm) tooMany(highMm, thicknessMm);
+    const levels = levelsMm(layersUpTo(highMm, thicknessMm), thicknessMm);
+    const outlines = yield* layerOutlines(landform, levels, cut, wholeUm(simplify));
+    while (outlines.at(-1)?.length === 0) outlines.pop();
+    if (outlines.length === 0) nothing(cut, highMm, thicknessMm);
+    const gap = outlines.findIndex((regions) => regions.length === 0);
+    if (gap >= 0) floating(gap + 1);
+    const overMm = levels[outlines.length] - highMm;
+    if (wholeUm(Math.abs(overMm)) > 0) tell(overMm > 0 ? endsAbove(overMm, cut) : endsBelow(-overMm));
+    return {
+      kind: 'flat',
+      layers: outlines.map((regions, k): Layer => ({ number: k + 1, bottomMm: levels[k], thicknessMm, regions })),
+    };
+  },
+});
+
+const mm = (value: number): string => `${numberText(value, 3)} mm`;
+
+const endsAbove = (overMm: number, cut: Cut): Finding => ({
+  level: 'note',
+  code: 'slice/stack-height',
+  message: `The stack ends ${mm(overMm)} above the highest ground.`,
+  fix: cut === 'proud' ? 'Carve the top layer down by that much.' : 'Carve the top layer down, or cut shy and fill.',
+  where: { path: 'slice.layers' },
+});
+
+const endsBelow = (underMm: number): Finding => ({
+  level: 'watch',
+  code: 'slice/stack-height',
+  message: `The stack ends ${mm(underMm)} below the highest ground.`,
+  fix: 'Build the top up with the cover, use thinner boards, or cut proud.',
+  where: { path: 'slice.layers' },
+});
+
+const noBoard = (saidMm: number, offeredMm: readonly number[]): never =>
+  refuse(
+    'slice/no-board',
+    `No board on offer is ${mm(saidMm)} thick; there are ${offeredMm.map(mm).join(', ')}.`,
+    'Say one of these, or add the board to stock.boards.',
+    { path: 'slice.layers.thickness' },
+  );
+
+const severalBoards = (offeredMm: readonly number[]): never =>
+  refuse(
+    'slice/which-board',
+    offeredMm.length === 0
+      ? 'No boards are on offer, so it is not known how thick a layer is.'
+      : `Boards of several thicknesses are on offer: ${offeredMm.map(mm).join(', ')}.`,
+    offeredMm.length === 0
+      ? 'Say the thickness.'
+      : 'Say which the layers are cut from: slice: { layers: { thickness: … } }.',
+    { path: 'slice.layers.thickness' },
+  );
+
+const belowZero = (lowMm: number): never =>
+  refuse(
+    'slice/below-zero',
+    `The ground goes down to ${mm(lowMm)}: there is no foam below 0.`,
+    'Set it on a base first: add base to shape.',
+    { path: 'shape' },
+  );
+
+const tooMany = (highMm: number, thicknessMm: number): never =>
+  refuse(
+    'slice/too-many',
+    `Ground ${mm(highMm)} high makes more than ${MOST_LAYERS} layers of ${mm(thicknessMm)}.`,
+    'Check the unit of the heights, or use thicker boards.',
+    { path: 'slice.layers' },
+  );
+
+const nothing = (cut: Cut, highMm: number, thicknessMm: number): never =>
+  refuse(
+    'slice/nothing',
+    `The highest ground is ${mm(highMm)}: cut ${cut} from boards of ${mm(thicknessMm)} that gives no layer.`,
+    cut === 'proud' ? 'Make the ground taller.' : 'Use thinner boards, make the ground taller, or cut proud.',
+    { path: 'slice.layers' },
+  );
+
+const floating = (layer: number): never =>
+  refuse(
+    'slice/floating',
+    `Layer ${layer} is empty and there is foam above it, which would float.`,
+    'Lower the ground onto z = 0, or join what floats to the rest.',
+    { layer },
+  );
+
+function boardThickness(saidMm: number | undefined, offeredMm: readonly number[]): number {
+  if (saidMm === undefined) return offeredMm.length === 1 ? offeredMm[0] : severalBoards(offeredMm);
+  if (offeredMm.length === 0) return saidMm;
+  return offeredMm.find((each) => wholeUm(each) === wholeUm(saidMm)) ?? noBoard(saidMm, offeredMm);
+}

@@ -1,0 +1,59 @@
+import { arrange } from '../../geometry/arrange.ts';
+import { intersect, subtract, unite } from '../../geometry/clip.ts';
+import { Fence, simplify } from '../../geometry/one-sided.ts';
+import type { Box, Region, Ring } from '../../geometry/ring.ts';
+import { fromWhole, toWhole } from '../../geometry/whole.ts';
+import type { Walk } from '../../plugin.ts';
+import type { Cut } from './levels.ts';
+
+export interface Finish {
+  readonly cut: Cut;
+  /** How far outlines may move; 0 leaves them as they are. A middle outline moves either way, by half of it. */
+  readonly simplifyUm: number;
+  /** What layers are clipped to; null when all of them lies in it. */
+  readonly footprint: readonly Region[] | null;
+  /** A border along which outlines do not move, in micrometres. */
+  readonly border?: Box;
+  /** Each layer is to lie in the one beneath, to the last micrometre. */
+  readonly isNested: boolean;
+}
+
+const MOVES = { proud: 'out', shy: 'in', middle: 'either' } as const;
+/** Clipping rounds crossings to the grid, which may have to be made good more than once. */
+const MOST_MENDS = 4;
+
+/**
+ * Make regions of the rings of layers 0 … layers − 1: snapped to the micrometre, simple, simplified, clipped. Layers are
+ * taken from the ground up, each held inside the finished one beneath and round the one above as it came: so one that
+ * lay in another still does, and where a layer sticks out over another it does so no further.
+ */
+export function* finished(layers: number, ringsOf: (k: number) => readonly Ring[], finish: Finish): Walk<Region[][]> {
+  const { simplifyUm, cut, border, footprint } = finish;
+  const tolerance = cut === 'middle' ? simplifyUm / 2 : simplifyUm;
+  const moves = MOVES[cut];
+  const fenceOf = (regions: readonly Region[], needed: boolean) =>
+    needed && tolerance > 0 && regions.length > 0 ? new Fence(regions) : undefined;
+  const done: Region[][] = [];
+  let around: Fence | undefined;
+  let here = layers > 0 ? arrange(toWhole(ringsOf(0))) : [];
+  for (let k = 0; k < layers; k++) {
+    const above = k + 1 < layers ? arrange(toWhole(ringsOf(k + 1))) : [];
+    const within = fenceOf(above, moves !== 'out');
+    const simple = simplify(here, { tolerance, moves, around, within, border });
+    around = fenceOf(simple, moves !== 'in');
+    done.push(footprint ? intersect(fromWhole(simple), footprint) : fromWhole(simple));
+    here = above;
+    yield (k + 1) / layers;
+  }
+  if (footprint && finish.isNested) mend(done);
+  return done;
+}
+
+/** On a slanting edge of the footprint two layers' points are rounded each by itself: take what sticks out into the lower one. */
+function mend(layers: Region[][]): void {
+  for (let k = layers.length - 2; k >= 0; k--) {
+    for (let i = 0; i < MOST_MENDS && subtract(layers[k + 1], layers[k]).length > 0; i++) {
+      layers[k] = unite([...layers[k], ...layers[k + 1]]);
+    }
+  }
+}

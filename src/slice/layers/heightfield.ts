@@ -1,0 +1,34 @@
+import { contours } from '../../geometry/contour.ts';
+import type { Box, Ring } from '../../geometry/ring.ts';
+import type { Heightfield } from '../../model/landform.ts';
+import { type Cut, halfwayMm } from './levels.ts';
+
+/**
+ * Make ready to outline a heightfield layer by layer. Layer k lies between levelsMm[k] and levelsMm[k + 1]. `proud`: the
+ * closure of { ground > its underside }; `shy`: { ground ≥ its top }; `middle`: { ground ≥ half way }, so that flat
+ * ground exactly half way up counts as foam. Rings over the whole grid of posts: not clipped to the footprint.
+ */
+export function heightfieldOutlines(field: Heightfield, levelsMm: ArrayLike<number>, cut: Cut): (k: number) => Ring[] {
+  const outlineAt = contours({
+    columns: field.columns,
+    rows: field.rows,
+    stepX: field.stepXMm,
+    stepY: field.stepYMm,
+    originX: field.originMm[0],
+    originY: field.originMm[1],
+    values: field.heightsMm,
+  });
+  // A 32-bit height that is meant to lie at a level lies at the level's own 32-bit value.
+  const met = field.heightsMm instanceof Float32Array ? Math.fround : (level: number) => level;
+  return (k) => {
+    if (cut === 'proud') return outlineAt(met(levelsMm[k]), 'above');
+    const level = cut === 'shy' ? levelsMm[k + 1] : halfwayMm(levelsMm[k], levelsMm[k + 1]);
+    return outlineAt(met(level), 'at least');
+  };
+}
+
+/** The rectangle that the posts cover. */
+export function postsBox({ columns, rows, stepXMm, stepYMm, originMm }: Heightfield): Box {
+  const [x, y] = originMm;
+  return [x, y, x + (columns - 1) * stepXMm, y + (rows - 1) * stepYMm];
+}

@@ -1,0 +1,41 @@
+import { type Region, ringsOf } from '../../geometry/ring.ts';
+import { isWhole, type Landform } from '../../model/landform.ts';
+import type { Walk } from '../../plugin.ts';
+import { finished } from './finished.ts';
+import { heightfieldOutlines, postsBox } from './heightfield.ts';
+import { type Cut, wholeUm } from './levels.ts';
+import { solidOutlines } from './solid.ts';
+
+/** Outline any landform between levels: simplified, clipped to its footprint, on the grid of SNAP. May hold empty layers. */
+export function* layerOutlines(
+  landform: Landform,
+  levelsMm: Float64Array,
+  cut: Cut,
+  simplifyUm: number,
+): Walk<Region[][]> {
+  const count = levelsMm.length - 1;
+  if (landform.kind === 'solid') {
+    const outlines = yield* half(0, solidOutlines(landform, levelsMm, cut));
+    const finish = { cut, simplifyUm, footprint: landform.footprint, isNested: false };
+    return yield* half(
+      0.5,
+      finished(count, (k) => ringsOf(outlines[k]), finish),
+    );
+  }
+  const [minX, minY, maxX, maxY] = postsBox(landform);
+  return yield* finished(count, heightfieldOutlines(landform, levelsMm, cut), {
+    cut,
+    simplifyUm,
+    footprint: isWhole(landform) ? null : landform.footprint,
+    border: [wholeUm(minX), wholeUm(minY), wholeUm(maxX), wholeUm(maxY)],
+    isNested: true,
+  });
+}
+
+/** A walk as half of a longer one. */
+function* half<T>(from: number, walk: Walk<T>): Walk<T> {
+  for (let step = walk.next(); ; step = walk.next()) {
+    if (step.done) return step.value;
+    yield typeof step.value === 'number' ? from + step.value / 2 : step.value;
+  }
+}
