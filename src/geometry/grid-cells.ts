@@ -11,8 +11,8 @@ export interface Cells {
 }
 
 /**
- * The cells of a grid that some of the regions' area lies in: 1 for each, row by row from the south. What a cell shares
- * only an edge or a corner with does not count. O(cells + Σ cells that an edge runs through + rows × crossings).
+ * How much of each cell of a grid lies in the regions, row by row from the south: 0 nothing, 1 all of it, 2 it is cut by an
+ * edge. What a cell shares only an edge or a corner with does not count. O(cells + Σ cells that an edge runs through + rows × crossings).
  *
  * @param slack how far an edge may stray into a cell and still count as running along its border.
  */
@@ -37,7 +37,7 @@ export function cellsUnder(regions: readonly Region[], grid: Cells, slack: numbe
     for (let k = 0; k + 1 < line.length; k += 2) {
       const last = Math.min(across - 1, Math.floor(line[k + 1] - 0.5));
       for (let column = Math.max(0, Math.ceil(line[k] - 0.5)); column <= last; column++)
-        cells[row * across + column] = 1;
+        cells[row * across + column] ||= 1;
     }
   }
   return cells;
@@ -51,7 +51,7 @@ export function cellsUnder(regions: readonly Region[], grid: Cells, slack: numbe
       const to = ay === by ? bx : ax + ((bx - ax) * (clamp(row + 1, low, high) - ay)) / (by - ay);
       const end = Math.min(across - 1, Math.floor(Math.max(from, to) - slackX));
       for (let column = Math.max(0, Math.floor(Math.min(from, to) + slackX)); column <= end; column++) {
-        cells[row * across + column] = 1;
+        cells[row * across + column] = 2;
       }
     }
     const lastMiddle = Math.min(up - 1, Math.ceil(high - 0.5) - 1);

@@ -1,6 +1,7 @@
 import { ringInBox, ringInTriangle, type Triangle, underPlane } from '../geometry/integral.ts';
-import { type Ring, ringsOf } from '../geometry/ring.ts';
-import { type Heightfield, isWhole, type Landform, type Solid } from './landform.ts';
+import { boxOf, type Ring, ringsOf } from '../geometry/ring.ts';
+import { groundCells } from './ground-cells.ts';
+import type { Heightfield, Landform, Solid } from './landform.ts';
 
 /** The ground that a landform's footprint keeps, summed up. */
 export interface GroundSums {
@@ -24,15 +25,20 @@ export function groundOf(landform: Landform): GroundSums {
 
 function addPosts(field: Heightfield, sums: Sums): void {
   const { columns, rows, stepXMm, stepYMm, originMm } = field;
-  const rings = isWhole(field) ? null : ringsOf(field.footprint);
+  const cells = groundCells(field);
+  const rings = ringsOf(field.footprint).map((ring) => ({ ring, box: boxOf([ring]) }));
   for (let row = 0; row + 1 < rows; row++) {
     const y = originMm[1] + row * stepYMm;
-    const inRow = rings && within(rings, -Infinity, y, Infinity, y + stepYMm);
+    let inRow: readonly Ring[] | null = null;
     for (let column = 0; column + 1 < columns; column++) {
+      const kept = cells ? cells[row * (columns - 1) + column] : 1;
+      if (kept === 1) addWholeCell(field, row * columns + column, sums);
+      if (kept !== 2) continue;
+      // Rings are cut to the row first, and only where a row has cut cells: clipping is what costs.
+      const near = () => rings.filter(({ box }) => box[1] < y + stepYMm && box[3] > y).map(({ ring }) => ring);
+      inRow ??= within(near(), -Infinity, y, Infinity, y + stepYMm);
       const x = originMm[0] + column * stepXMm;
-      const inCell = inRow && within(inRow, x, y, x + stepXMm, y + stepYMm);
-      if (inCell === null) addWholeCell(field, row * columns + column, sums);
-      else if (inCell.length > 0) addCutCell(field, row * columns + column, x, y, inCell, sums);
+      addCutCell(field, row * columns + column, x, y, within(inRow, x, y, x + stepXMm, y + stepYMm), sums);
     }
   }
 }

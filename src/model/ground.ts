@@ -1,6 +1,6 @@
-import { type Cells, cellsUnder, cornersOf } from '../geometry/grid-cells.ts';
-import { SNAP } from '../geometry/tolerance.ts';
-import { extent, type Heightfield, isWhole, type Landform } from './landform.ts';
+import { cornersOf } from '../geometry/grid-cells.ts';
+import { groundCells } from './ground-cells.ts';
+import { extent, type Heightfield, type Landform } from './landform.ts';
 
 export { type GroundSums, groundOf } from './ground-sums.ts';
 
@@ -18,11 +18,6 @@ export function withHeights(field: Heightfield, heightAt: (heightMm: number, pos
   const heightsMm = new Float64Array(field.heightsMm.length);
   for (let i = 0; i < heightsMm.length; i++) heightsMm[i] = tidyMm(heightAt(field.heightsMm[i], i));
   return { ...field, heightsMm };
-}
-
-/** The cells that some of the footprint lies in: 1 for each, row by row from the south; null when all do. */
-export function groundCells(field: Heightfield): Uint8Array | null {
-  return isWhole(field) ? null : cellsUnder(field.footprint, cellsOf(field), SNAP);
 }
 
 /** The posts that the ground hangs on, the corners of those cells: 1 for each; null when all are. */
@@ -44,12 +39,3 @@ export function groundRange(landform: Landform): { lowMm: number; highMm: number
   }
   return { lowMm, highMm };
 }
-
-const cellsOf = ({ columns, rows, stepXMm, stepYMm, originMm }: Heightfield): Cells => ({
-  across: columns - 1,
-  up: rows - 1,
-  stepX: stepXMm,
-  stepY: stepYMm,
-  originX: originMm[0],
-  originY: originMm[1],
-});

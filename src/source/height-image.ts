@@ -45,7 +45,7 @@ export const heightImage = definePlugin({
     const stepXMm = size[0] / (width - 1);
     const stepYMm = size[1] / (height - 1);
     const levelMm = Math.abs(high - low) / highest;
-    if (levelMm > COARSE_MM) tell(coarse(file, highest + 1, levelMm));
+    if (header.depth <= 8 && levelMm > COARSE_MM) tell(coarse(file, highest + 1, levelMm));
     if (Math.abs(stepXMm / stepYMm - 1) > STRETCHED) tell(stretched(file, stepXMm, stepYMm, size[0], header));
     return heightfield(width, height, stepXMm, stepYMm, heightsMm);
   },

@@ -68,9 +68,10 @@ describe('cellsUnder', () => {
       let hits = 0;
       for (let k = 0; k < 400; k++) if (isInside(x + 3 * random(), y + 7 * random(), regions)) hits++;
       // A handful of hits could be missed, never made up.
-      if (hits > 0) expect(cells[cell]).toBe(1);
+      if (hits > 0) expect(cells[cell]).toBeGreaterThan(0);
+      if (cells[cell] === 1) expect(hits).toBe(400);
       if (cells[cell] === 0) expect(hits).toBe(0);
-      if (hits === 0 && cells[cell] === 1) expect(nearRing(x, y, [outer, hole])).toBe(true);
+      if (hits === 0 && cells[cell] !== 0) expect(nearRing(x, y, [outer, hole])).toBe(true);
     }
   });
 

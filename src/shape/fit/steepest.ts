@@ -1,4 +1,4 @@
-import { groundCells } from '../../model/ground.ts';
+import { groundCells } from '../../model/ground-cells.ts';
 import type { Heightfield } from '../../model/landform.ts';
 
 /** How much the steepest of the ground's flat triangles rises over a length of 1. A cell that the footprint cuts counts whole. */
