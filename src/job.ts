@@ -74,5 +74,5 @@ export function readJob(text: string, file: string, registry: Registry, override
 
   const steps = readSteps(raw, { registry, kit, places, faults });
   if (core.value === undefined || faults.length > 0) return end();
-  return jobOf(core.value, steps, registry, kit.files);
+  return jobOf(core.value, steps, kit.files);
 }

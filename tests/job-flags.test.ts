@@ -40,11 +40,10 @@ describe('values from outside the file', () => {
       ['pages-pdf', { paper: 'A3' }],
       ['pages-pdf', { paper: 'A3' }],
       ['cut-list', {}],
-      ['plan-json', {}],
     ]);
     expect(
       read(GOOD, set('documents=[cut-list, pages-pdf: {paper: A3}]')).documents.map(({ plugin }) => plugin.name),
-    ).toEqual(['cut-list', 'pages-pdf', 'plan-json']);
+    ).toEqual(['cut-list', 'pages-pdf']);
     expect(read(GOOD, set('shape=[]')).shape).toEqual([]);
   });
 

@@ -45,7 +45,7 @@ describe('a good job', () => {
     expect(files.sourceFiles).toEqual(['a.png', 'b.png']);
   });
 
-  test('fills in what was not said, and always writes the plan', () => {
+  test('fills in what was not said', () => {
     const least = read(LEAST);
     expect(least.facts).toMatchObject({
       gapMm: 10,
@@ -58,7 +58,7 @@ describe('a good job', () => {
       'hollow',
       'boards',
     ]);
-    expect(least.documents.map(({ plugin }) => plugin.name)).toEqual(['board-svg', 'plan-json']);
+    expect(least.documents.map(({ plugin }) => plugin.name)).toEqual(['board-svg']);
     expect([least.seed, least.unit]).toEqual([1, 'mm']);
   });
 

@@ -1,14 +1,12 @@
 import type { Job, Step } from '../job.ts';
 import type { Facts } from '../model/facts.ts';
 import type { StockBoard } from '../model/stock.ts';
-import type { Registry } from '../registry.ts';
 import type { StageName } from '../stages.ts';
 import type { Core } from './core.ts';
 import type { Steps } from './steps.ts';
 
 /** The job out of what was read and found without fault. */
-export function jobOf(core: Core, steps: Steps, registry: Registry, sourceFiles: readonly string[]): Job {
-  const documents = withPlan(steps.documents as Step<'document'>[], registry);
+export function jobOf(core: Core, steps: Steps, sourceFiles: readonly string[]): Job {
   const one = <S extends StageName>(list: readonly Step[]) => list[0] as Step<S>;
   return {
     name: core.name,
@@ -19,19 +17,12 @@ export function jobOf(core: Core, steps: Steps, registry: Registry, sourceFiles:
     slice: one<'slice'>(steps.slice),
     split: one<'split'>(steps.split),
     nest: one<'nest'>(steps.nest),
-    documents,
+    documents: steps.documents as Step<'document'>[],
     facts: factsOf(core),
     sourceFiles: [...sourceFiles],
     offcutFiles: core.stock.offcuts,
-    written: written(core, { ...steps, documents }),
+    written: written(core, steps),
   };
-}
-
-/** plan.json is always written; the list of documents adds to it. */
-function withPlan(documents: readonly Step<'document'>[], registry: Registry): readonly Step<'document'>[] {
-  const plugin = registry.of('document').find(({ name }) => name === 'plan-json');
-  if (!plugin || documents.some((step) => step.plugin === plugin)) return documents;
-  return [...documents, { stage: 'document', plugin, options: {}, path: `documents.${documents.length}.plan-json` }];
 }
 
 function factsOf({ stock, tool, gap, cover, front, carry, zones }: Core): Facts {

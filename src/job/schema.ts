@@ -25,6 +25,9 @@ export function jobSchema(registry: Registry): JsonSchema {
   };
 }
 
+/** The first words of every path into a job. */
+export const jobKeys = (): string[] => Object.keys(coreSchema(makeKit('mm')).shape);
+
 /** The schemas of every plugin's options, by stage and name: `slice/layers`. */
 export function optionSchemas(registry: Registry): Readonly<Record<string, JsonSchema>> {
   const kit = makeKit('mm');

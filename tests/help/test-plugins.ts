@@ -103,7 +103,7 @@ const boards = definePlugin({
   run: nothing,
 });
 
-const lists = ['board-svg', 'cut-list', 'plan-json'].map((name) =>
+const lists = ['board-svg', 'cut-list'].map((name) =>
   definePlugin({
     api: 1,
     stage: 'document',

@@ -158,7 +158,7 @@ describe('the folder name of a job', () => {
         expect(folder.length).toBeLessThanOrEqual(60);
         expect(folderName(folder)).toBe(folder);
       }),
-      { numRuns: 300, seed: 3 },
+      { numRuns: 100, seed: 3 },
     );
   });
 });
