@@ -2,6 +2,7 @@ import { cutList } from './document/cut-list.ts';
 import { offcuts } from './document/offcuts.ts';
 import { planJson } from './document/plan-json.ts';
 import { report } from './document/report.ts';
+import { boards } from './nest/boards.ts';
 import { type AnyPlugin, registry } from './registry.ts';
 import { base } from './shape/base.ts';
 import { cover } from './shape/cover.ts';
@@ -34,6 +35,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   cutList,
   offcuts,
   planJson,
+  boards,
 ];
 
 export const builtin = registry(BUILTIN);

@@ -3,12 +3,13 @@ import type { Ring } from './ring.ts';
 
 /**
  * The convex hull of some rings: counter-clockwise, from its leftmost lowest point, no points on straight sides.
- * Monotone chain (Andrew 1979), O(n log n). Fewer than three points come back when all lie on a line.
+ * Monotone chain (Andrew 1979), O(n log n). Two points come back when all lie on a line, none when all are one.
  */
 export function convexHull(rings: readonly Ring[]): Ring {
   const points: [number, number][] = [];
   for (const ring of rings) for (let i = 0; i < ring.length; i += 2) points.push([ring[i], ring[i + 1]]);
   points.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const apart = points.filter(([x, y], i) => i === 0 || x !== points[i - 1][0] || y !== points[i - 1][1]);
   const chain: [number, number][] = [];
   const half = (from: readonly [number, number][]) => {
     const floor = chain.length;
@@ -20,8 +21,8 @@ export function convexHull(rings: readonly Ring[]): Ring {
     // The last point opens the other half.
     chain.pop();
   };
-  half(points);
-  half(points.reverse());
+  half(apart);
+  half(apart.reverse());
   return Float64Array.from(chain.flat());
 }
 

@@ -32,6 +32,9 @@ export const LANES = 4;
 /** Positions that one lane looks at in an improving round, about. */
 const QUOTA = 50_000;
 
+/** What one try counts at least. */
+const LEAST_PER_TRY = 500;
+
 /**
  * How each lane starts: what is placed first, and where things go. No order is best everywhere; hull area times diameter,
  * the first, is the best single one (measured on the published jigsaws and on contour rings).
@@ -137,8 +140,8 @@ function* improve(lane: Lane, from: Packing): Lap<Packing> {
       left = unplaced;
       rank = nowRank;
     }
-    // A try that looked at nothing would be tried for ever.
-    lane.tally.evaluations += before === lane.tally.evaluations ? 1000 : 0;
+    // A try that finds its places at once costs time all the same.
+    lane.tally.evaluations = Math.max(lane.tally.evaluations, before + LEAST_PER_TRY);
     yield Math.min(1, lane.tally.evaluations / QUOTA);
   }
   return packingOf(rooms, left, kinds);
