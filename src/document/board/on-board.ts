@@ -1,0 +1,135 @@
+import { type Line, type Mark, openLine, toPage } from '../../drawing/page.ts';
+import { PENS } from '../../drawing/pen.ts';
+import { turn } from '../../geometry/exact-math.ts';
+import { isInRegion, type Placement, type Point, placed as put, type Region } from '../../geometry/ring.ts';
+import type { Piece } from '../../model/piece.ts';
+
+/** A piece as it lies on its board, in page space: everything that is drawn of it. */
+export interface PieceOnBoard {
+  readonly piece: Piece;
+  readonly placement: Placement;
+  readonly outline: Region;
+  readonly placing: readonly Region[];
+  readonly pins: readonly Point[];
+  readonly slits: readonly Float64Array[];
+  readonly joints: readonly {
+    readonly label: string;
+    readonly neighbour: string;
+    readonly line: Float64Array;
+    readonly matches: readonly Point[];
+  }[];
+}
+
+const PIN_RADIUS_MM = 4;
+const PIN_CROSS_MM = 6;
+/** A match mark reaches so far into its piece, and so far out of it where the gap leaves room. */
+const MATCH_IN_MM = 8;
+const MATCH_OUT_MM = 3;
+
+/** Lay a piece on a board of this height. */
+export function onBoard(piece: Piece, placement: Placement, boardHeightMm: number): PieceOnBoard {
+  const lay = (points: Float64Array) => toPage(put(points, placement), boardHeightMm);
+  const layPoints = (points: readonly Point[]) => pointsOf(lay(new Float64Array(points.flat())));
+  return {
+    piece,
+    placement,
+    outline: piece.region.map(lay),
+    placing: piece.placing.map((region) => region.map(lay)),
+    pins: layPoints(piece.pins),
+    slits: piece.slits.map(lay),
+    joints: piece.joints.map(({ label, neighbour, line, matches }) => ({
+      label,
+      neighbour,
+      line: lay(line),
+      matches: layPoints(matches),
+    })),
+  };
+}
+
+/** Its outline, all rings in one path. */
+export const cutMark = ({ piece, outline }: PieceOnBoard): Mark => ({
+  pen: PENS.cut,
+  id: `cut-${piece.name}`,
+  title: `piece ${piece.name}, layer ${piece.layer}`,
+  lines: outline.map((points) => ({ points, closed: true })),
+});
+
+/** Its entry slits, as one path; none when it has none. */
+export const slitMarks = ({ piece, slits }: PieceOnBoard): Mark[] =>
+  slits.length === 0
+    ? []
+    : [{ pen: PENS.slit, id: `slit-${piece.name}`, lines: slits.map((points) => ({ points, closed: false })) }];
+
+/** Its pins, match marks and placing line. */
+export function placeMarks(lying: PieceOnBoard, gapMm: number): Mark[] {
+  const placing = lying.placing.flatMap((region) => region.map((points) => ({ points, closed: true })));
+  const thin = [...lying.pins.flatMap(pinLines), ...matchLines(lying, gapMm)];
+  const marks: Mark[] = [];
+  if (placing.length > 0) marks.push({ pen: PENS.placing, id: `placing-${lying.piece.name}`, lines: placing });
+  if (thin.length > 0) marks.push({ pen: PENS.thin, id: `mark-${lying.piece.name}`, lines: thin });
+  return marks;
+}
+
+/** A crossed circle. */
+export function pinLines([x, y]: Point): Line[] {
+  const points = new Float64Array(CIRCLE.length);
+  for (let i = 0; i < points.length; i += 2) {
+    points[i] = x + PIN_RADIUS_MM * CIRCLE[i];
+    points[i + 1] = y + PIN_RADIUS_MM * CIRCLE[i + 1];
+  }
+  return [
+    { points, closed: true },
+    openLine(x - PIN_CROSS_MM, y, x + PIN_CROSS_MM, y),
+    openLine(x, y - PIN_CROSS_MM, x, y + PIN_CROSS_MM),
+  ];
+}
+
+/** Short lines across the joints: both pieces carry each at the same place of their shared cut. */
+export function matchLines({ joints, outline }: PieceOnBoard, gapMm: number): Line[] {
+  const outMm = Math.min(MATCH_OUT_MM, gapMm / 2);
+  return joints.flatMap(({ line, matches }) =>
+    matches.map(([x, y]) => {
+      const [nx, ny] = inward(x, y, line, outline);
+      return openLine(x - nx * outMm, y - ny * outMm, x + nx * MATCH_IN_MM, y + ny * MATCH_IN_MM);
+    }),
+  );
+}
+
+/** A match mark across a level cut, for a legend. */
+export const matchPicture = (x: number, y: number): Line[] => [
+  openLine(x - 8, y, x + 8, y),
+  openLine(x, y + MATCH_OUT_MM - 1, x, y - MATCH_OUT_MM),
+];
+
+/** The unit vector at right angles to a line near a point of it that points into the region. */
+export function inward(x: number, y: number, line: Float64Array, region: Region): Point {
+  let least = Infinity;
+  let nx = 0;
+  let ny = 1;
+  for (let i = 2; i < line.length; i += 2) {
+    const dx = line[i] - line[i - 2];
+    const dy = line[i + 1] - line[i - 1];
+    const length = Math.sqrt(dx * dx + dy * dy);
+    if (length === 0) continue;
+    const t = Math.max(0, Math.min(1, ((x - line[i - 2]) * dx + (y - line[i - 1]) * dy) / (length * length)));
+    const ex = line[i - 2] + t * dx - x;
+    const ey = line[i - 1] + t * dy - y;
+    if (ex * ex + ey * ey >= least) continue;
+    least = ex * ex + ey * ey;
+    nx = -dy / length;
+    ny = dx / length;
+  }
+  return isInRegion(x + nx * PROBE_MM, y + ny * PROBE_MM, region) ? [nx, ny] : [-nx, -ny];
+}
+
+/** How far to look to tell a line's inner side from its outer. */
+const PROBE_MM = 0.5;
+
+const pointsOf = (flat: Float64Array): Point[] =>
+  Array.from({ length: flat.length / 2 }, (_, i) => [flat[2 * i], flat[2 * i + 1]] as const);
+
+/** The unit circle in 24 steps of 15 degrees. */
+const CIRCLE: readonly number[] = Array.from({ length: 24 }, (_, i) => turn(15 * i)).flatMap(({ cos, sin }) => [
+  cos,
+  sin,
+]);

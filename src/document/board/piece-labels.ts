@@ -1,0 +1,165 @@
+import { coarser, readableDeg, type Spot, segmentsOf, spotsIn } from '../../drawing/fit.ts';
+import type { Mark } from '../../drawing/page.ts';
+import { TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
+import { intersect, regionsFromRings } from '../../geometry/clip.ts';
+import { directionDeg } from '../../geometry/exact-math.ts';
+import { boxOf, placed as put } from '../../geometry/ring.ts';
+import type { Front } from '../../model/facts.ts';
+import { lengthText, type Unit } from '../../units.ts';
+import { arrowBlock, textBlock } from './label-blocks.ts';
+import { COARSE_MM, labeller } from './labeller.ts';
+import { inward, matchLines, type PieceOnBoard, pinLines } from './on-board.ts';
+
+/** What a label says beyond its piece. */
+export interface LabelFacts {
+  readonly unit: Unit;
+  readonly gapMm: number;
+  /** Which of how many pieces of its layer it is, from 1. */
+  readonly number: number;
+  readonly of: number;
+  /** null where the pieces stand upright: a front in plan says nothing there. */
+  readonly front: Front | null;
+}
+
+export interface PieceName {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly heightMm: number;
+}
+
+export interface PieceLabels {
+  readonly marks: readonly Mark[];
+  /** Where its name stands. */
+  readonly name: PieceName;
+  /** What found no clear room: the name is then written small where there is most, the rest is left off. */
+  readonly crowded: readonly string[];
+}
+
+/** A name from here up is put first into the part that the next layer covers. */
+const LARGE_MM = 20;
+/** A name from here up has the rows beneath it that say layer, count and side. */
+const WITH_ROWS_MM = 10;
+const LEAST_ROW_MM = 3.5;
+const NAMES_MM = TEXT_HEIGHTS_MM.filter((height) => height >= 2.5);
+const SMALL_MM = TEXT_HEIGHTS_MM.filter((height) => height <= 7 && height >= 2.5);
+/** Places along a joint that its label tries, as shares of its length, and how far from the cut it may stand. */
+const ALONG = [0.5, 0.36, 0.64, 0.22, 0.78, 0.1, 0.9];
+const OFF_CUT_MM = [2, 5, 9, 14];
+
+/**
+ * Letter a piece: its name as large as there is room, which piece of its layer it is, which side is up, an arrow to the
+ * front, and its joints with the neighbours' names. What the next layer covers is taken first: lettering there is not
+ * seen in the end.
+ */
+export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels {
+  const { piece, placement } = lying;
+  const rings = lying.outline.map((ring) => coarser(ring, COARSE_MM));
+  const placing = lying.placing.map((region) => region.map((ring) => coarser(ring, COARSE_MM)));
+  const drawn = [...matchLines(lying, facts.gapMm), ...lying.pins.flatMap(pinLines)].map(({ points }) => points);
+  const lines = segmentsOf([...rings, ...placing.flat()], [...lying.slits, ...drawn]);
+  const labels = labeller(lines);
+  const crowded: string[] = [];
+
+  const open = spotsIn(rings, lines);
+  const covered = intersect(
+    regionsFromRings(rings),
+    placing.flatMap((region) => regionsFromRings(region)),
+  )
+    .flatMap((region) => spotsIn(region, lines))
+    .sort(roomiest);
+
+  const rows = [
+    `layer ${piece.layer}, piece ${facts.number} of ${facts.of}`,
+    placement.mirrored
+      ? 'underside up: turn over'
+      : `this side up, top at ${lengthText(piece.bottomMm + piece.thicknessMm, facts.unit)}`,
+  ];
+  const name = (heightMm: number) => ({ text: piece.name, heightMm, underlined: true });
+  const whole = (heightMm: number) =>
+    textBlock([name(heightMm), ...rows.map((text) => ({ text, heightMm: Math.max(LEAST_ROW_MM, heightMm / 4) }))]);
+  const large = NAMES_MM.filter((height) => height >= LARGE_MM).map(whole);
+  const less = NAMES_MM.filter((height) => height < LARGE_MM && height >= WITH_ROWS_MM).map(whole);
+  const alone = NAMES_MM.map((height) => textBlock([name(height)]));
+
+  let named =
+    labels.put(large, covered) ?? labels.put(large, open) ?? labels.put(less, covered) ?? labels.put(less, open);
+  if (!named) {
+    named = labels.put(alone, open);
+    if (!named) {
+      crowded.push('its name');
+      const [left, top, right, bottom] = boxOf(rings);
+      const { x, y } = open[0] ?? { x: (left + right) / 2, y: (top + bottom) / 2 };
+      named = labels.force(textBlock([name(LEAST_ROW_MM)]), x, y);
+    }
+    for (const text of rows) {
+      const blocks = SMALL_MM.map((heightMm) => textBlock([{ text, heightMm }]));
+      if (!labels.put(blocks, covered) && !labels.put(blocks, open)) crowded.push(`"${text}"`);
+    }
+  }
+
+  for (const joint of lying.joints) {
+    const text = `${joint.label} to ${joint.neighbour}`;
+    const isPut = SMALL_MM.some((heightMm) => {
+      const block = textBlock([{ text, heightMm }]);
+      return labels.put([block], alongJoint(joint.line, lying, block.halfHeight)) !== undefined;
+    });
+    if (!isPut) crowded.push(`joint ${joint.label}`);
+  }
+
+  if (facts.front) {
+    const deg = frontDeg(facts.front, lying);
+    const along = (spots: readonly Spot[]) => spots.map((spot) => ({ ...spot, turnsDeg: [readableDeg(deg)] }));
+    // Half a turn apart: the word is read one way, the arrow points the other.
+    const ahead = readableDeg(deg) === deg;
+    const word = facts.front.word;
+    const arrows = [10, 7, 5, 3.5].map((heightMm) => arrowBlock(word, heightMm, ahead));
+    if (!labels.put(arrows, along(covered)) && !labels.put(arrows, along(open))) crowded.push('its arrow to the front');
+  }
+  const { x, y, block } = named;
+  return { marks: labels.marks, name: { text: piece.name, x, y, heightMm: block.heightMm }, crowded };
+}
+
+const roomiest = (a: Spot, b: Spot) => b.clearance - a.clearance || a.x - b.x || a.y - b.y;
+
+const FRONT_VECTORS: Readonly<Record<Front['side'], readonly [number, number]>> = {
+  south: [0, -1],
+  north: [0, 1],
+  west: [-1, 0],
+  east: [1, 0],
+};
+
+/** Which way the front lies from a piece as it stands on its board, counter-clockwise as seen, −180 < d ≤ 180. */
+function frontDeg({ side }: Front, { placement }: PieceOnBoard): number {
+  const [x, y] = put(new Float64Array(FRONT_VECTORS[side]), { ...placement, xMm: 0, yMm: 0 });
+  const deg = directionDeg(x, y);
+  return deg > 180 ? deg - 360 : deg;
+}
+
+/** Places beside a joint, inside the piece, for lettering that runs along it. */
+function alongJoint(line: Float64Array, { outline }: PieceOnBoard, halfHeight: number): Spot[] {
+  let total = 0;
+  const steps: number[] = [];
+  for (let i = 2; i < line.length; i += 2) {
+    const dx = line[i] - line[i - 2];
+    const dy = line[i + 1] - line[i - 1];
+    steps.push(Math.sqrt(dx * dx + dy * dy));
+    total += steps[steps.length - 1];
+  }
+  return ALONG.flatMap((share) => {
+    let left = share * total;
+    let i = 0;
+    while (i < steps.length - 1 && left > steps[i]) left -= steps[i++];
+    if (!(steps[i] > 0)) return [];
+    const dx = (line[2 * i + 2] - line[2 * i]) / steps[i];
+    const dy = (line[2 * i + 3] - line[2 * i + 1]) / steps[i];
+    const x = line[2 * i] + dx * left;
+    const y = line[2 * i + 1] + dy * left;
+    const [nx, ny] = inward(x, y, line, outline);
+    const turnsDeg = [readableDeg(directionDeg(dx, -dy))];
+    return OFF_CUT_MM.map((off) => {
+      const away = halfHeight + off;
+      return { x: x + nx * away, y: y + ny * away, turnsDeg, clearance: Infinity };
+    });
+  });
+}

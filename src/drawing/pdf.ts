@@ -1,0 +1,71 @@
+import type { Page } from './page.ts';
+import type { Pen } from './pen.ts';
+
+/** A point is 1/72 in, and an inch 25.4 mm. */
+const PT_IN_MM = 72 / 25.4;
+
+/** Longest side of a page that every reader takes: 14,400 pt (ISO 32000-1, annex C). */
+export const LONGEST_PDF_MM = 5080;
+
+/** Said in place of the day: the same job gives the same bytes, and there is no clock here. */
+const NO_DAY_MS = 0;
+
+/**
+ * Write pages as one PDF at true size. Strokes only: no typeface is used, so none can be missing. The pages are taken one
+ * at a time, so that a long document is never in memory twice. The writer is loaded when it is first needed.
+ */
+export async function pagesToPdf(title: string, subject: string, pages: Iterable<Page>): Promise<Uint8Array> {
+  const { default: PDFDocument } = await import('pdfkit');
+  const { toBytes } = await import('pdfkit/output');
+  const pdf = new PDFDocument({
+    autoFirstPage: false,
+    // Compressed bytes would hang on the version of a library.
+    compress: false,
+    pdfVersion: '1.7',
+    lang: 'en',
+    displayTitle: true,
+    font: '',
+    info: {
+      Title: plain(title),
+      Subject: plain(subject),
+      Producer: 'lynchet',
+      Creator: 'lynchet',
+      CreationDate: new Date(NO_DAY_MS),
+    },
+  });
+  const bytes = toBytes(pdf);
+  for (const page of pages) {
+    pdf.addPage({ size: [page.widthMm * PT_IN_MM, page.heightMm * PT_IN_MM], margin: 0 });
+    pdf.scale(PT_IN_MM).lineJoin('round').lineCap('round');
+    let last: Pen | undefined;
+    for (const { marks } of page.groups) {
+      for (const { pen, lines } of marks) {
+        if (lines.length === 0) continue;
+        if (pen.widthMm !== last?.widthMm || pen.dashMm.join() !== last.dashMm.join()) {
+          pdf.lineWidth(pen.widthMm);
+          if (pen.dashMm.length > 0) pdf.dash([...pen.dashMm]);
+          else pdf.undash();
+          last = pen;
+        }
+        for (const { points, closed } of lines) {
+          pdf.moveTo(micrometre(points[0]), micrometre(points[1]));
+          for (let i = 2; i < points.length; i += 2) pdf.lineTo(micrometre(points[i]), micrometre(points[i + 1]));
+          if (closed) pdf.closePath();
+        }
+        pdf.stroke();
+      }
+    }
+  }
+  pdf.end();
+  return bytes;
+}
+
+const micrometre = (value: number): number => Math.round(value * 1000) / 1000;
+
+/** The writer puts the title into XML as it is; and half a surrogate pair has no bytes. */
+const plain = (text: string): string =>
+  text
+    .replace(/[^\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu, ' ')
+    .replace(/[<>&"']/g, ' ')
+    .replace(/\s+/g, ' ')
+    .trim();

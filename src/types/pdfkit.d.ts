@@ -1,0 +1,31 @@
+// What drawing/pdf.ts uses of pdfkit 0.20.2. Its own types would bring Node's globals into the core.
+declare module 'pdfkit' {
+  export default class PDFDocument {
+    constructor(options: {
+      autoFirstPage: false;
+      compress: boolean;
+      pdfVersion: '1.4' | '1.5' | '1.6' | '1.7';
+      lang: string;
+      displayTitle: boolean;
+      /** Empty: no typeface at all is loaded. */
+      font: '';
+      info: { Title: string; Subject: string; Producer: string; Creator: string; CreationDate: Date };
+    });
+    addPage(options: { size: [widthPt: number, heightPt: number]; margin: 0 }): this;
+    scale(factor: number): this;
+    lineWidth(width: number): this;
+    lineCap(cap: 'round'): this;
+    lineJoin(join: 'round'): this;
+    dash(lengths: number[]): this;
+    undash(): this;
+    moveTo(x: number, y: number): this;
+    lineTo(x: number, y: number): this;
+    closePath(): this;
+    stroke(): this;
+    end(): void;
+  }
+}
+declare module 'pdfkit/output' {
+  import type PDFDocument from 'pdfkit';
+  export function toBytes(document: PDFDocument): Promise<Uint8Array>;
+}
