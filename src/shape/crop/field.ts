@@ -22,7 +22,8 @@ export function croppedField(
     const from = (y.first + row) * field.columns + x.first;
     heights.set(field.heightsMm.subarray(from, from + x.count), row * x.count);
   }
-  if (x.isWhole && y.isWhole && isBox(footprint, widthMm, depthMm)) return heightfield(x.count, y.count, field.stepXMm, field.stepYMm, heights);
+  if (x.isWhole && y.isWhole && isBox(footprint, widthMm, depthMm))
+    return heightfield(x.count, y.count, field.stepXMm, field.stepYMm, heights);
   const cropped: Heightfield = {
     ...field,
     columns: x.count,

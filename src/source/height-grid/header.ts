@@ -1,6 +1,18 @@
-import { refuse } from '../../findings.ts';
 import { fileKind } from '../../model/file-kind.ts';
 import { MOST_POSTS } from '../../model/landform.ts';
+import {
+  badCount,
+  badStep,
+  emptyFile,
+  missing,
+  noNumber,
+  notText,
+  strangeWord,
+  tooMany,
+  tooShort,
+  twice,
+  twoNumbers,
+} from './header-faults.ts';
 import { isBlank, isLineEnd, nextLine, numberOf, wordEnd, wordText } from './scan.ts';
 
 /** What stands before the numbers of a grid, in the file's own unit. */
@@ -54,7 +66,7 @@ export function readGridHeader(bytes: Uint8Array, file: string): GridHeader | nu
       at = nextLine(bytes, start);
       continue;
     }
-    if (!WORDS.includes(word)) strangeWord(file, word, line);
+    if (!WORDS.includes(word)) strangeWord(file, word, WORDS, line);
     if (said.has(word)) twice(file, word, line);
     let valueStart = end;
     while (valueStart < bytes.length && isBlank(bytes[valueStart])) valueStart++;
@@ -98,82 +110,3 @@ function checked(
   const south = said.get('yllcorner') ?? said.get('yllcenter') ?? null;
   return { columns, rows, stepX, stepY, west, south, noData: said.get('nodata_value') ?? NO_DATA, start, line };
 }
-
-/** Refuse a grid of more posts than are taken in. */
-export const tooMany = (file: string, columns: number, rows: number): never =>
-  refuse(
-    'source/too-many-posts',
-    `The grid has ${columns} × ${rows} posts or more: over the ${MOST_POSTS} that are taken in.`,
-    'Resample the grid to wider posts, or cut out the ground that you need.',
-    { file },
-  );
-
-const emptyFile = (file: string): never =>
-  refuse('source/empty-file', `The file is empty or was not given.`, 'Name a file that holds the grid.', { file });
-
-const notText = (file: string, kind: string): never =>
-  refuse(
-    'source/not-text',
-    `The file is not a plain-text grid; it seems to be ${kind}.`,
-    'Export the heights as an ASCII grid, in UTF-8.',
-    {
-      file,
-    },
-  );
-
-const strangeWord = (file: string, word: string, line: number): never =>
-  refuse(
-    'source/grid-header',
-    `"${word}" is not a word of a grid's header: those are ${WORDS.join(', ')}.`,
-    'Take the line out, or export the heights as an ASCII grid.',
-    { file, line, column: 1 },
-  );
-
-const twice = (file: string, word: string, line: number): never =>
-  refuse('source/grid-header', `${word} is said twice.`, 'Keep the one that is true.', { file, line });
-
-const noNumber = (file: string, word: string, text: string, line: number): never =>
-  refuse(
-    'source/grid-header',
-    `${word} needs a number${text ? `, not "${text}"` : ''}.`,
-    'Write decimals with a point.',
-    {
-      file,
-      line,
-    },
-  );
-
-const twoNumbers = (file: string, word: string, line: number): never =>
-  refuse('source/grid-header', `More than a number stands after ${word}.`, 'Put one word and one number in a line.', {
-    file,
-    line,
-  });
-
-const missing = (file: string, word: string): never =>
-  refuse('source/grid-header', `The header does not say ${word}.`, `Add a line: ${word} and its number.`, { file });
-
-const badCount = (file: string, word: string, count: number): never =>
-  refuse(
-    'source/too-few-posts',
-    `${word} is ${count}: ground needs at least 2 × 2 posts, in whole numbers.`,
-    'Mend the header.',
-    {
-      file,
-    },
-  );
-
-const badStep = (file: string): never =>
-  refuse(
-    'source/spacing',
-    'The distance between posts must be above 0.',
-    'Mend cellsize (or dx and dy) in the header.',
-    { file },
-  );
-
-const tooShort = (file: string, columns: number, rows: number): never =>
-  refuse(
-    'source/too-few-numbers',
-    `The header promises ${columns} × ${rows} numbers; the file is too short to hold them.`,
-    'Fetch the file again: it was cut off, or the header is not its own.',
-    { file },
-  );

@@ -1,6 +1,7 @@
 import { refuse, type Where } from '../../findings.ts';
 import { MOST_POSTS } from '../../model/landform.ts';
-import { type GridHeader, textStart, tooMany } from './header.ts';
+import { type GridHeader, textStart } from './header.ts';
+import { tooMany } from './header-faults.ts';
 import { isBlank, isComma, isLineEnd, nextLine, numberOf, wordEnd, wordText } from './scan.ts';
 
 /** Bytes read between two words of progress. */
