@@ -1,5 +1,7 @@
+import { boardSvg } from './document/board-svg.ts';
 import { cutList } from './document/cut-list.ts';
 import { offcuts } from './document/offcuts.ts';
+import { pagesPdf } from './document/pages-pdf.ts';
 import { planJson } from './document/plan-json.ts';
 import { report } from './document/report.ts';
 import { boards } from './nest/boards.ts';
@@ -32,6 +34,8 @@ const BUILTIN: readonly AnyPlugin[] = [
   solid,
   hollow,
   report,
+  boardSvg,
+  pagesPdf,
   cutList,
   offcuts,
   planJson,

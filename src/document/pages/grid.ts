@@ -12,7 +12,7 @@ export const PAPERS = {
 export type Paper = keyof typeof PAPERS;
 
 /** A strip along the top of each page and one on its left, outside the drawing: what stands there is trimmed off. */
-export const TOP_STRIP_MM = 14;
+export const TOP_STRIP_MM = 15;
 export const LEFT_STRIP_MM = 8;
 
 /** One sort of page: the paper as it lies, and the part of it that shows the drawing. */

@@ -94,9 +94,9 @@ export function stripMarks({ widthMm, marginMm, leftMm, topMm }: PaperFrame, nam
     lettered(fitText(text, heightMm, widthMm - marginMm - xMm), { heightMm, xMm, yMm });
   return [
     row(name, TEXT_MM, leftMm, marginMm + TEXT_MM),
-    row(PRINT_TRUE, SMALL_MM, beside, topMm - 6),
+    row(PRINT_TRUE, SMALL_MM, beside, topMm - 7.7),
     ...wrapText(SHORT_CAUTION, CAUTION_MM, widthMm - marginMm - beside).map((line, i) =>
-      row(line, CAUTION_MM, beside, topMm - 3.2 + 2.4 * i),
+      row(line, CAUTION_MM, beside, topMm - 5.2 + 2.2 * i),
     ),
     ...shifted(bar.marks, leftMm, topMm - bar.heightMm - 1),
     ...shifted(turnedUp(bar.marks, bar.widthMm), marginMm, topMm),
