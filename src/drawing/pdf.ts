@@ -7,9 +7,6 @@ const PT_IN_MM = 72 / 25.4;
 /** Longest side of a page that every reader takes: 14,400 pt (ISO 32000-1, annex C). */
 export const LONGEST_PDF_MM = 5080;
 
-/** Said in place of the day: the same job gives the same bytes, and there is no clock here. */
-const NO_DAY_MS = 0;
-
 /**
  * Write pages as one PDF at true size. Strokes only: no typeface is used, so none can be missing. The pages are taken one
  * at a time, so that a long document is never in memory twice. The writer is loaded when it is first needed.
@@ -30,7 +27,8 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
       Subject: plain(subject),
       Producer: 'lynchet',
       Creator: 'lynchet',
-      CreationDate: new Date(NO_DAY_MS),
+      // Always the same day: there is no clock here, and the same job gives the same bytes.
+      CreationDate: new Date(0),
     },
   });
   const bytes = toBytes(pdf);
