@@ -34,7 +34,7 @@ export function registry(plugins: readonly AnyPlugin[]): Registry {
       const guess = nearest(name, names);
       return refuse(
         'job/no-such-plugin',
-        `There is no ${stage} plugin "${name}"; there are ${names.join(', ')}.`,
+        `There is no ${stage} plugin "${name}"; there ${names.length === 0 ? 'is none' : `are ${names.join(', ')}`}.`,
         `${guess ? `Did you mean ${guess}? ` : ''}Load others with --plugin <path>.`,
         where,
       );

@@ -2,12 +2,14 @@ import { inspect } from './checks/inspect.ts';
 import { planJson } from './document/plan-json.ts';
 import type { Finding } from './findings.ts';
 import { stream } from './geometry/random.ts';
+import { boxOf } from './geometry/ring.ts';
 import type { Job, Step } from './job.ts';
 import type { Facts } from './model/facts.ts';
 import { readOffcuts } from './model/files.ts';
 import type { Landform } from './model/landform.ts';
 import type { Wish } from './model/piece.ts';
 import type { OutputFile, Plan } from './model/plan.ts';
+import type { Offcut } from './model/stock.ts';
 import { type FactsOf, READS, type StageName, type Stages } from './stages.ts';
 import { type Driver, QUIET, walk } from './walk.ts';
 import { tally } from './workshop/quantities.ts';
@@ -83,7 +85,7 @@ type RunStage = <S extends StageName>(
 /** Runs one step, or remembers what it made from the same input, options, seed and facts. */
 function stagesOf(job: Job, files: JobFiles, { driver = QUIET, memory = new Map(), progress }: RunOptions) {
   const offcuts = job.offcutFiles.flatMap((file) => readOffcuts(files.get(file), file));
-  const facts: Facts = { ...job.facts, stock: { ...job.facts.stock, offcuts } };
+  const facts = withOffcuts(job.facts, offcuts);
   const stage: RunStage = async (step, input, place, told) => {
     const slot = `${step.stage}/${place}`;
     const stageFacts = factsFor(step.stage, facts);
@@ -103,6 +105,18 @@ function stagesOf(job: Job, files: JobFiles, { driver = QUIET, memory = new Map(
     return made.value as never;
   };
   return { facts, stage };
+}
+
+/** The facts with the saved offcuts, now that they are read. Where there are no boards, a splitter cuts to fit offcuts. */
+function withOffcuts(facts: Facts, offcuts: readonly Offcut[]): Facts {
+  const stock = { ...facts.stock, offcuts };
+  if (facts.boardSizes.length > 0) return { ...facts, stock };
+  const boardSizes = offcuts.map(({ rings, thicknessMm }) => {
+    const [minX, minY, maxX, maxY] = boxOf(rings);
+    return { sizeMm: [maxX - minX, maxY - minY] as const, thicknessMm, trimMm: 0 };
+  });
+  const thicknessesMm = [...new Set(offcuts.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b);
+  return { ...facts, stock, boardSizes, thicknessesMm };
 }
 
 async function landformOf(job: Job, files: JobFiles, stage: RunStage, told: Finding[]): Promise<Landform> {

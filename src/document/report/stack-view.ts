@@ -8,8 +8,8 @@ export interface Face {
 }
 
 /** How far the plan's depth is foreshortened, and how far a height rises, on the picture. */
-const DEPTH = 0.55;
-const RISE = 0.85;
+const DEPTH = 0.5;
+const RISE = 1;
 
 /**
  * The stack seen from the south and above, layer by layer from the ground up, so that painting in order hides what is
