@@ -8,6 +8,7 @@ import {
   type Driver,
   folderName,
   type Job,
+  type JobFiles,
   jobSchema,
   landformJob,
   look,
@@ -15,10 +16,11 @@ import {
   planSchema,
   QUIET,
   type Registry,
+  type RunOptions,
   readJob,
   run,
 } from '../src/index.ts';
-import { lanesInWorkers } from './lanes.ts';
+import { lanePool } from './lanes.ts';
 import type { Answer, Request } from './messages.ts';
 import { pluginList } from './plugin-list.ts';
 
@@ -34,11 +36,29 @@ export async function answerTo(request: Request, tell: (answer: Answer) => void)
   const text = isJob ? decode(await bytesOf(request.file), request.file) : landformJob(request.file);
   const job = readJob(text, request.file, registry, request.overrides);
   const files = await filesOf(job, isJob ? dirname(request.file) : '.');
-  const options = { driver: driver(request.seconds), progress: progress(tell) };
-  if (request.want === 'look') {
-    const { lines, data, picture, findings } = await look(job, files, options, isJob);
-    return { kind: 'looked', lines, data, picture: request.picture ? picture() : null, findings };
+  const pool = lanePool();
+  try {
+    const options = { driver: driver(request.seconds, pool.lanes), progress: progress(tell) };
+    return request.want === 'look'
+      ? await looked(job, files, options, isJob, request.picture)
+      : await made(job, files, options);
+  } finally {
+    await pool.end();
   }
+}
+
+async function looked(
+  job: Job,
+  files: JobFiles,
+  options: RunOptions,
+  isJob: boolean,
+  isDrawn: boolean,
+): Promise<Answer> {
+  const { lines, data, picture, findings } = await look(job, files, options, isJob);
+  return { kind: 'looked', lines, data, picture: isDrawn ? picture() : null, findings };
+}
+
+async function made(job: Job, files: JobFiles, options: RunOptions): Promise<Answer> {
   const made = await run(job, files, options);
   const { name, quantities, bound, findings, facts } = made.plan;
   const pages = made.files.reduce((sum, file) => sum + (file.pages ?? 0), 0);
@@ -92,14 +112,14 @@ function decode(bytes: Uint8Array, name: string): string {
   }
 }
 
-function driver(seconds: number | null): Driver {
+function driver(seconds: number | null, lanes: Driver['lanes']): Driver {
   const started = performance.now();
   return {
     ...QUIET,
     nowMs: () => performance.now(),
     breathe: () => new Promise((done) => setImmediate(done)),
     ask: () => (seconds !== null && performance.now() - started > seconds * 1000 ? 'enough' : 'go'),
-    lanes: lanesInWorkers,
+    lanes,
   };
 }
 

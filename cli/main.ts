@@ -76,7 +76,7 @@ function inWorker(asked: Asked): Promise<Answer | null> {
   const request: Request = { want: command, file, overrides, plugins, seconds, picture: picture !== null, schema };
   const line = progressLine(process.stderr, !asked.quiet && !asked.json);
   return new Promise((resolve, reject) => {
-    const worker = new Worker(new URL('./worker.js', import.meta.url), { workerData: { request } });
+    const worker = new Worker(new URL('./worker.js', import.meta.url), { workerData: request });
     endWorker = () => void worker.terminate();
     worker.on('message', (message: Answer) => {
       if (message.kind === 'progress') line.show(message.stage, message.done);
