@@ -37,8 +37,25 @@ export function* sections(
   levels: ArrayLike<number>,
   rule: UpRule,
 ): Generator<number, Ring[][], unknown> {
-  const { triangles } = surface;
-  const ranks = ranksOf(surface.positions, levels, rule);
+  const cuts = crossed(surface, levels, rule);
+  const result: Ring[][] = [];
+  for (let k = 0; k < levels.length; k++) {
+    result.push(sectionAt(surface, cuts, k, levels[k]));
+    yield (k + 1) / levels.length;
+  }
+  return result;
+}
+
+/** Which triangles cross which level. */
+export interface Crossed {
+  readonly ranks: Uint32Array;
+  /** The triangles that cross level k: those with vertices on both sides of it. */
+  membersOf(k: number): Uint32Array;
+}
+
+/** Sort the triangles of a surface to the rising levels that they cross. */
+export function crossed({ positions, triangles }: Surface, levels: ArrayLike<number>, rule: UpRule): Crossed {
+  const ranks = ranksOf(positions, levels, rule);
   const { starts, members } = bucketed(triangles.length / 3, levels.length, (triangle, range) => {
     const a = ranks[triangles[3 * triangle]];
     const b = ranks[triangles[3 * triangle + 1]];
@@ -46,12 +63,7 @@ export function* sections(
     range[0] = a < b ? (a < c ? a : c) : b < c ? b : c;
     range[1] = a > b ? (a > c ? a : c) : b > c ? b : c;
   });
-  const result: Ring[][] = [];
-  for (let k = 0; k < levels.length; k++) {
-    result.push(sectionAt(surface, ranks, k, levels[k], members.subarray(starts[k], starts[k + 1])));
-    yield (k + 1) / levels.length;
-  }
-  return result;
+  return { ranks, membersOf: (k) => members.subarray(starts[k], starts[k + 1]) };
 }
 
 /** For each vertex, how many of the rising levels it is up from: it is up from level k exactly when k < rank. */
@@ -133,8 +145,10 @@ export function crossing(
   out[at + 1] = positions[a + 1] + t * (positions[b + 1] - positions[a + 1]);
 }
 
-function sectionAt(surface: Surface, ranks: Uint32Array, k: number, level: number, members: Uint32Array): Ring[] {
-  const { positions, triangles } = surface;
+/** The rings of the k-th level. */
+export function sectionAt({ positions, triangles }: Surface, cuts: Crossed, k: number, level: number): Ring[] {
+  const { ranks } = cuts;
+  const members = cuts.membersOf(k);
   const count = members.length;
   // Segment i of triangle members[i] starts on the edge that the triangle runs downward and ends on the one it runs
   // upward. The neighbour runs the shared edge the other way, so its segment starts where this one ends.

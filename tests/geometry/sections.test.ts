@@ -1,11 +1,9 @@
 import { expect, test } from 'vitest';
-import { regionsWherePositive, unite } from '../../src/geometry/clip.ts';
 import { stream } from '../../src/geometry/random.ts';
-import { areaOf, boxOf, type Ring, reversed, ringArea } from '../../src/geometry/ring.ts';
+import { boxOf, type Ring, ringArea } from '../../src/geometry/ring.ts';
 import { type Surface, sections, type UpRule } from '../../src/geometry/sections.ts';
-import { undersides } from '../../src/geometry/undersides.ts';
 import { heightfield, type Solid } from '../../src/model/landform.ts';
-import { fieldSolid, insideOut, mapped, polygonArea, prism, solid, together, turned } from '../help/solids.ts';
+import { fieldSolid, insideOut, MUSHROOM, polygonArea, prism, solid, together, turned } from '../help/solids.ts';
 
 const surface = ({ positionsMm, triangles }: Solid): Surface => ({ positions: positionsMm, triangles });
 
@@ -20,7 +18,6 @@ function ended<T>(walk: Generator<number, T, unknown>): T {
 }
 
 const cutAt = (of: Solid, levels: number[], rule: UpRule = 'above') => ended(sections(surface(of), levels, rule));
-const hanging = (of: Solid, levels: number[]) => ended(undersides(surface(of), levels));
 const area = (rings: readonly Ring[]) => rings.reduce((sum, ring) => sum + ringArea(ring), 0);
 
 const LOPSIDED = [
@@ -196,76 +193,6 @@ test('a heightfield in triangles has the areas of its cells: a slope by closed v
   const slope = fieldSolid(heightfield(columns, 4, 5, 7, heights));
   for (const level of [12.5, 20, 33.75, 59]) {
     expect(area(cutAt(slope, [level])[0])).toBeCloseTo((25 - (level - 10) / 2) * 21, 9);
-  }
-});
-
-const MUSHROOM = turned(
-  [
-    [0, 0],
-    [12, 0],
-    [9, 26],
-    [31, 33],
-    [34, 47],
-    [0, 58],
-  ],
-  29,
-  37,
-  41,
-);
-
-test('an overhang is found in the band where it begins, and only there', () => {
-  const bands = hanging(MUSHROOM, [0, 20, 40, 60]);
-  // The stem narrows upward: it faces up. The cap's underside runs from radius 9 to 31, its flank to 34 at z = 47.
-  expect(bands[0]).toEqual([]);
-  expect(area(bands[1])).toBeCloseTo(polygonArea(31 + 3 * (7 / 14), 29) - polygonArea(9, 29), 8);
-  expect(area(bands[2])).toBeCloseTo(polygonArea(34, 29) - polygonArea(32.5, 29), 8);
-});
-
-test('a flat underside exactly on a level is in no band; inside a band it is', () => {
-  const shelf = prism(LOPSIDED, 12, 19);
-  expect(hanging(shelf, [0, 12, 24]).flat()).toEqual([]);
-  expect(hanging(shelf, [0, 11, 24]).map(area)).toEqual([0, expect.closeTo(lopsidedArea, 9)]);
-});
-
-test('section and undersides add up: below and above, any band, any solid', () => {
-  // The surface in a band, laid flat, winds as often as the sections differ: S(top) = S(bottom) + down − up.
-  const random = stream(5, 'bands');
-  for (let round = 0; round < 12; round++) {
-    const bumpy = mapped(
-      turned(
-        [
-          [7, 5],
-          [19, 2],
-          [26, 14],
-          [21, 31],
-          [11, 36],
-          [5, 20],
-        ],
-        11,
-        30,
-        33,
-      ),
-      (x, y, z) => [x + 4 * random(), y + 4 * random(), z + 5 * random()],
-    );
-    const levels = [8.5, 13, 21.25, 29];
-    const above = cutAt(bumpy, levels, 'above');
-    const down = hanging(bumpy, levels);
-    const up = hanging(
-      mapped(insideOut(bumpy), (x, y, z) => [x, y, z]),
-      levels,
-    );
-    for (let k = 0; k + 1 < levels.length; k++) {
-      expect(area(above[k + 1])).toBeCloseTo(area(above[k]) + area(down[k]) - area(up[k]), 8);
-      const proud = unite([[...above[k], ...down[k]]]);
-      const shy = regionsWherePositive([...above[k + 1], ...down[k].map(reversed)]);
-      // What is filled through the band is in every section of the band, and every section in what is covered.
-      for (const t of [0.2, 0.55, 0.9]) {
-        const [within] = cutAt(bumpy, [levels[k] + t * (levels[k + 1] - levels[k])]);
-        const section = unite([within]);
-        expect(areaOf(unite([...proud, ...section]))).toBeCloseTo(areaOf(proud), 1);
-        expect(areaOf(unite([...shy, ...section]))).toBeCloseTo(areaOf(section), 1);
-      }
-    }
   }
 });
 

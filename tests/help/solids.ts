@@ -120,3 +120,18 @@ export function fieldSolid({ columns, rows, stepXMm, stepYMm, heightsMm }: Heigh
   faces.push(...rim.map((_, i) => [base + ((i + 1) % rim.length), base + i, vertices.length - 1]));
   return solid(vertices, faces);
 }
+
+/** A stem that narrows upward, 9 in radius at z = 26, under a cap that reaches out to 34 at z = 47; 29 sides. */
+export const MUSHROOM = turned(
+  [
+    [0, 0],
+    [12, 0],
+    [9, 26],
+    [31, 33],
+    [34, 47],
+    [0, 58],
+  ],
+  29,
+  37,
+  41,
+);

@@ -1,7 +1,7 @@
+import { bands } from '../../geometry/bands.ts';
 import { regionsWherePositive, unite } from '../../geometry/clip.ts';
-import { type Region, type Ring, reversed } from '../../geometry/ring.ts';
+import type { Region, Ring } from '../../geometry/ring.ts';
 import { sections } from '../../geometry/sections.ts';
-import { undersides } from '../../geometry/undersides.ts';
 import type { Solid } from '../../model/landform.ts';
 import type { Walk } from '../../plugin.ts';
 
@@ -21,28 +21,26 @@ export function* solidOutlines(
   levelsMm: ArrayLike<number>,
   cut: 'proud' | 'shy' | 'middle',
 ): Walk<Region[][]> {
-  const layers = levelsMm.length - 1;
   const surface = { positions: solid.positionsMm, triangles: solid.triangles };
-  const levels = Float64Array.from({ length: layers }, (_, k) =>
-    cut === 'proud' ? levelsMm[k] : cut === 'shy' ? levelsMm[k + 1] : (levelsMm[k] + levelsMm[k + 1]) / 2,
+  const halves = Float64Array.from({ length: levelsMm.length - 1 }, (_, k) => (levelsMm[k] + levelsMm[k + 1]) / 2);
+  const rings: Ring[][] = yield* stretch(
+    0.5,
+    cut === 'middle'
+      ? sections(surface, halves, 'above')
+      : bands(surface, levelsMm, cut === 'proud' ? 'covered' : 'filled'),
   );
-  const cuts: Ring[][] = yield* part(0, 0.3, sections(surface, levels, cut === 'shy' ? 'at or above' : 'above'));
-  const overhangs: Ring[][] = cut === 'middle' ? [] : yield* part(0.3, 0.6, undersides(surface, levelsMm));
   const outlines: Region[][] = [];
-  for (let k = 0; k < layers; k++) {
-    const hanging = overhangs[k] ?? [];
-    outlines.push(
-      cut === 'shy' ? regionsWherePositive([...cuts[k], ...hanging.map(reversed)]) : unite([[...cuts[k], ...hanging]]),
-    );
-    yield 0.6 + (0.4 * (k + 1)) / layers;
+  for (const within of rings) {
+    outlines.push(cut === 'shy' ? regionsWherePositive(within) : unite([within]));
+    yield 0.5 + (0.5 * outlines.length) / rings.length;
   }
   return outlines;
 }
 
-/** A walk as a stretch of a longer one. */
-function* part<T>(from: number, to: number, walk: Generator<number, T, unknown>): Walk<T> {
+/** A walk as the first stretch of a longer one. */
+function* stretch<T>(to: number, walk: Generator<number, T, unknown>): Walk<T> {
   for (let step = walk.next(); ; step = walk.next()) {
     if (step.done) return step.value;
-    yield from + (to - from) * step.value;
+    yield to * step.value;
   }
 }

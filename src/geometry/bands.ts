@@ -1,47 +1,72 @@
 import { Pairs } from './pairs.ts';
 import type { Ring } from './ring.ts';
-import { bucketed, closedRing, crossing, ranksOf, type Surface, withoutRepeat } from './sections.ts';
+import {
+  bucketed,
+  type Crossed,
+  closedRing,
+  crossed,
+  crossing,
+  ranksOf,
+  type Surface,
+  sectionAt,
+  withoutRepeat,
+} from './sections.ts';
 
 /**
- * Find what a closed surface overhangs, band by band. For each band between two neighbouring rising levels: the outline
- * in plan of the downward-facing surface strictly between them. Triangles that face up, stand upright or lie exactly in
- * a level do not count.
+ * Outline in plan what a closed surface covers, or fills, between each two neighbouring rising levels.
  *
- * The rings are such that their winding number at a point is the number of downward faces over and under it within the
- * band. So with the section at the band's lower level they wind round (nonzero) all that the solid covers anywhere in
- * the band; and the section at the upper level less them is positive where the solid fills the band from below to above:
- * who is in the solid at the top and not all the way down must meet a downward face on the way.
+ * `covered`: rings that wind (nonzero) round all that the solid covers at any height strictly within the band: its
+ * section just above the lower level, and every face within the band that looks down. `filled`: rings that wind
+ * positively round what is solid from the lower level to the upper: its section just below the upper level, less those
+ * faces, since who is in the solid at the top and not all the way down must meet one on the way. Faces that look up,
+ * stand upright or lie exactly in a level do not count.
  *
- *     upper ──┬──────┬──        Triangles are cut to the band and laid flat. Edges between two of them run both ways
- *             │solid/           and cancel by number, not by coordinate: only the outline of each patch is left.
- *     lower ──┴───/────
+ *     upper ──┬──────┬──        The faces are cut to the band and laid flat. Edges that are run both ways, between two
+ *             │solid/           faces or between a face and the section, cancel by number, not by coordinate: only
+ *     lower ──┴───/────         the outline is left. (Left to the clipping they took 27 times as long.)
  *
- * Yields progress 0…1. O(triangles + what is cut).
+ * One list of rings a band. Yields progress 0…1. O(triangles + what is cut). Throws when the surface is not closed.
  */
-export function* undersides(surface: Surface, levels: ArrayLike<number>): Generator<number, Ring[][], unknown> {
-  const { positions, triangles } = surface;
+export function* bands(
+  surface: Surface,
+  levels: ArrayLike<number>,
+  what: 'covered' | 'filled',
+): Generator<number, Ring[][], unknown> {
+  const count = Math.max(0, levels.length - 1);
+  const isCovered = what === 'covered';
+  const cutLevels = Float64Array.from({ length: count }, (_, k) => levels[isCovered ? k : k + 1]);
+  const cuts = crossed(surface, cutLevels, isCovered ? 'above' : 'at or above');
+  const { starts, members } = undersides(surface, levels);
+  const result: Ring[][] = [];
+  for (let k = 0; k < count; k++) {
+    const down = members.subarray(starts[k], starts[k + 1]);
+    if (down.length === 0) result.push(sectionAt(surface, cuts, k, cutLevels[k]));
+    else {
+      const band = new Band(surface, levels[k], levels[k + 1]);
+      band.addFaces(down, isCovered);
+      band.addSection(cuts, k, isCovered);
+      result.push(band.rings());
+    }
+    yield (k + 1) / count;
+  }
+  return result;
+}
+
+/** The triangles that look down, by the bands that they reach into. */
+function undersides({ positions, triangles }: Surface, levels: ArrayLike<number>) {
   const above = ranksOf(positions, levels, 'above');
   const atOrAbove = ranksOf(positions, levels, 'at or above');
-  const bands = Math.max(0, levels.length - 1);
-  const { starts, members } = bucketed(triangles.length / 3, bands, (triangle, range) => {
+  const count = Math.max(0, levels.length - 1);
+  return bucketed(triangles.length / 3, count, (triangle, range) => {
     const a = triangles[3 * triangle];
     const b = triangles[3 * triangle + 1];
     const c = triangles[3 * triangle + 2];
-    if (!facesDown(positions, a, b, c)) {
-      range[0] = range[1] = 0;
-      return;
-    }
+    range[0] = range[1] = 0;
+    if (!facesDown(positions, a, b, c)) return;
     // In band k when the lowest vertex is below level k + 1 and the highest above level k.
     range[0] = Math.max(0, Math.min(atOrAbove[a], atOrAbove[b], atOrAbove[c]) - 1);
-    range[1] = Math.min(bands, Math.max(above[a], above[b], above[c]));
+    range[1] = Math.min(count, Math.max(above[a], above[b], above[c]));
   });
-  const result: Ring[][] = [];
-  for (let k = 0; k < bands; k++) {
-    const within = members.subarray(starts[k], starts[k + 1]);
-    result.push(within.length === 0 ? [] : new Band(surface, levels[k], levels[k + 1]).outline(within));
-    yield (k + 1) / bands;
-  }
-  return result;
 }
 
 function facesDown(positions: Float64Array, a: number, b: number, c: number): boolean {
@@ -56,7 +81,7 @@ const BELOW = -1;
 const WITHIN = 0;
 const ABOVE = 1;
 
-/** Adds up the outlines of triangles cut to one band. */
+/** Adds up directed edges in one band. */
 class Band {
   readonly #surface: Surface;
   readonly #lower: number;
@@ -74,14 +99,33 @@ class Band {
     this.#upper = upper;
   }
 
-  outline(members: Uint32Array): Ring[] {
+  /** Faces that look down run clockwise seen from above: backwards they add what they cover, as they are they take it. */
+  addFaces(members: Uint32Array, isAdded: boolean): void {
     const { triangles } = this.#surface;
-    // Run backwards: seen from above, a downward face runs clockwise.
     for (const triangle of members) {
       const at = 3 * triangle;
-      this.#add(triangles[at], triangles[at + 2], triangles[at + 1]);
+      if (isAdded) this.#add(triangles[at], triangles[at + 2], triangles[at + 1]);
+      else this.#add(triangles[at], triangles[at + 1], triangles[at + 2]);
     }
-    return this.#rings();
+  }
+
+  /** The section at the lower or upper level: in each triangle, from the edge that runs down to the one that runs up. */
+  addSection(cuts: Crossed, k: number, isLower: boolean): void {
+    const { triangles } = this.#surface;
+    for (const triangle of cuts.membersOf(k)) {
+      let start = 0;
+      let end = 0;
+      for (let corner = 0; corner < 3; corner++) {
+        const v = triangles[3 * triangle + corner];
+        const w = triangles[3 * triangle + (corner === 2 ? 0 : corner + 1)];
+        const isUp = k < cuts.ranks[v];
+        if (isUp === k < cuts.ranks[w]) continue;
+        const point = v < w === isLower ? this.#point(v, w) : this.#point(w, v);
+        if (isUp) start = point;
+        else end = point;
+      }
+      this.#edge(start, end);
+    }
   }
 
   #add(a: number, b: number, c: number): void {
@@ -136,8 +180,8 @@ class Band {
     this.#net[edge] += from < to ? 1 : -1;
   }
 
-  /** Join what was not cancelled. As many edges leave a point as reach it, so every walk comes home. */
-  #rings(): Ring[] {
+  /** Join what was not cancelled. As many edges leave a point as reach it, so every walk comes home. Once. */
+  rings(): Ring[] {
     const edges = this.#edges;
     const left = this.#net;
     const first = new Int32Array(this.#points.size).fill(-1);
@@ -158,6 +202,7 @@ class Band {
         let point = begin;
         do {
           const edge = first[point];
+          if (edge < 0) throw new Error('a surface that is cut must be closed');
           ring[length] = this.#xy[2 * point];
           ring[length + 1] = this.#xy[2 * point + 1];
           length = withoutRepeat(ring, length);
