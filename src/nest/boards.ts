@@ -11,6 +11,7 @@
 import type { Finding } from '../findings.ts';
 import type { LayoutBoard } from '../model/layout.ts';
 import type { Wish } from '../model/piece.ts';
+import type { Offcut } from '../model/stock.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { leastBoards } from './boards/bound.ts';
 import { groupsOf } from './boards/group.ts';
@@ -51,12 +52,12 @@ export const boards = definePlugin({
     const least = bounds.map((bound) => bound.boards);
     const { packings, evaluations } = yield* within(PREPARED, PACKED, search(groups, least, gapMm, seed, effort));
     const laid: LayoutBoard[] = [];
-    const used = new Set<string>();
+    const used = new Set<Offcut>();
     const wishes: Wish[] = [];
     for (const [i, group] of groups.entries()) {
       if (packings[i].left.length > 0) refuseLeft(group, packings[i], gapMm, seed);
       laid.push(...boardsOf(group, packings[i], laid.length + 1, tool.kerfMm));
-      for (const { stock: n } of packings[i].boards) if (n < 0) used.add(group.offcuts[-1 - n].offcut.name);
+      for (const { stock: n } of packings[i].boards) if (n < 0) used.add(group.offcuts[-1 - n].offcut);
       wishes.push(...wishesOf(group, packings[i], least[i]));
       yield PACKED + ((1 - PACKED) * (i + 1)) / groups.length;
     }
@@ -67,7 +68,7 @@ export const boards = definePlugin({
         boards: least.reduce((sum, count) => sum + count, 0),
         why: bounds.every(({ byArea }) => byArea) ? 'total area' : 'pieces too large to share a board',
       },
-      unusedOffcuts: stock.offcuts.filter(({ name }) => !used.has(name)),
+      unusedOffcuts: stock.offcuts.filter((offcut) => !used.has(offcut)),
       evaluations,
       wishes,
     };

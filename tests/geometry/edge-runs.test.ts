@@ -3,7 +3,7 @@ import { intersect } from '../../src/geometry/clip.ts';
 import { edgeRuns, edgesMeet, isWithin, overlap } from '../../src/geometry/edge-runs.ts';
 import { depth, poles } from '../../src/geometry/poles.ts';
 import { stream } from '../../src/geometry/random.ts';
-import { areaOf, distanceToRings, isInRegion, moved, rectangle, reversed } from '../../src/geometry/ring.ts';
+import { areaOf, boxOf, distanceToRings, isInRegion, moved, rectangle, reversed } from '../../src/geometry/ring.ts';
 import { simplified } from '../../src/geometry/simplify.ts';
 import { lopsided } from '../help/nesting.ts';
 
@@ -15,9 +15,11 @@ describe('overlap', () => {
     const [a, b] = [regionOf(seed), regionOf(seed + 100)];
     const [runsA, runsB] = [edgeRuns(a), edgeRuns(b)];
     const random = stream(seed, 'put');
+    // Wide enough to part them, narrow enough to bring them together.
+    const span = 1.4 * (boxOf(a)[2] - boxOf(a)[0] + boxOf(b)[2] - boxOf(b)[0]);
     let [apart, together] = [0, 0];
     for (let i = 0; i < 60; i++) {
-      const [dx, dy] = [400 * (random() - 0.5), 400 * (random() - 0.5)];
+      const [dx, dy] = [span * (random() - 0.5), span * (random() - 0.5)];
       const common = areaOf(intersect([a], [b.map((ring) => moved(ring, dx, dy))]));
       // What is smaller than the grid of the clipping may fall either way.
       if (common > 0 && common < 0.1) continue;

@@ -1,6 +1,6 @@
 import { offset, regionsFromRings } from '../../geometry/clip.ts';
 import { edgeRuns } from '../../geometry/edge-runs.ts';
-import { areaOf, type Box, boxOf, type Region, ringsOf } from '../../geometry/ring.ts';
+import { areaOf, type Box, boxOf, type Region, type Ring, ringsOf } from '../../geometry/ring.ts';
 import { ARC_SAG_MM } from '../../geometry/tolerance.ts';
 import type { Blank } from '../../model/piece.ts';
 import type { Offcut, Stock } from '../../model/stock.ts';
@@ -44,6 +44,9 @@ export function* groupsOf(blanks: readonly Blank[], stock: Stock, gapMm: number,
   for (const thicknessMm of thicknesses) {
     const kinds = kindsOf(stock, thicknessMm);
     const usable = kinds.map(({ container: { box } }) => [box[2] - box[0], box[3] - box[1]] as const);
+    const offcuts = offcutsOf(stock, thicknessMm, gapMm);
+    const hasOdd = offcuts.some(({ container }) => container.outline !== null);
+    const turnsFor = (hull: Ring, direction: number) => turnsToTry(turns, hull, direction, usable);
     const shapes: Shape[] = [];
     const known = new Map<string, number>();
     const items: Item[] = [];
@@ -52,12 +55,12 @@ export function* groupsOf(blanks: readonly Blank[], stock: Stock, gapMm: number,
       if (shape === undefined) {
         shape = shapes.length;
         known.set(key, shape);
-        shapes.push(prepareShape(regions, gapMm, (hull, direction) => turnsToTry(turns, hull, direction, usable)));
+        shapes.push(prepareShape(regions, gapMm, hasOdd, turnsFor));
       }
       items.push({ blank, shape, referenceMm });
       yield ++done / blanks.length;
     }
-    made.push({ thicknessMm, shapes, items, kinds, offcuts: offcutsOf(stock, thicknessMm, gapMm) });
+    made.push({ thicknessMm, shapes, items, kinds, offcuts });
   }
   return made;
 }

@@ -18,7 +18,7 @@ export interface Rule {
 }
 
 /** Random positions looked at in one room, and in one hole. */
-const SAMPLES = 160;
+const SAMPLES = 300;
 const HOLE_SAMPLES = 24;
 /** Postures that are tried at the corners left by others; the first are the promising ones. */
 const CORNER_POSTURES = 8;

@@ -1,6 +1,7 @@
 import type { Reply, Walk } from '../../plugin.ts';
 import type { Group } from './group.ts';
-import { LANES, type PackInput, type PackResult } from './pack.ts';
+import { LANES, type PackInput } from './lane.ts';
+import type { PackResult } from './pack.ts';
 import { compareRanks, type Packing } from './packing.ts';
 
 /** The best packing of each group, and the positions looked at in all. */

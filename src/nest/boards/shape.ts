@@ -42,7 +42,7 @@ export interface Shape {
   readonly inradiusMm: number;
   /** The outline grown by half the gap and simplified outward: where these do not meet, the gap is kept, in holes too. */
   readonly grown: readonly Ring[];
-  /** The outline simplified outward without the gap: what must lie inside an offcut. */
+  /** The outline simplified outward without the gap: what must lie inside an offcut. Empty where no offcut is odd. */
   readonly bare: readonly Ring[];
   readonly poles: Float64Array;
   readonly holes: readonly Hole[];
@@ -65,10 +65,15 @@ export function ownOutline(blank: Blank): { regions: Region[]; referenceMm: read
   return { regions, referenceMm: [left / (1 / SNAP), low / (1 / SNAP)] };
 }
 
-/** Prepare a shape. `turnsFor` says which turns are to be tried for a hull whose smallest rectangle lies so. */
+/**
+ * Prepare a shape.
+ * @param hasOddOffcuts whether some offcut is no rectangle, so that the bare outline is needed
+ * @param turnsFor which turns are to be tried for a hull whose smallest rectangle lies so
+ */
 export function prepareShape(
   regions: readonly Region[],
   gapMm: number,
+  hasOddOffcuts: boolean,
   turnsFor: (hull: Ring, directionDeg: number) => readonly number[],
 ): Shape {
   const outline = ringsOf(regions);
@@ -91,7 +96,7 @@ export function prepareShape(
     shortMm: around.short,
     inradiusMm: centre.length > 0 ? Math.max(0, centre[2] - 2 * FIRST_MM) : 0,
     grown,
-    bare: gapMm > 0 ? coarse(0) : grown,
+    bare: hasOddOffcuts ? coarse(0) : [],
     poles: poles(edgeRuns(grown), POLES),
     holes: grown.filter((ring) => ringArea(ring) < 0).map(hole),
     leastGrownMm2: areaOf(inner),
