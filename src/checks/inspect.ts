@@ -1,10 +1,11 @@
 import type { Finding } from '../findings.ts';
 import type { Plan } from '../model/plan.ts';
+import { layout } from './layout.ts';
 
 /** A check reads a built plan and tells what it finds. */
 export type Check = (plan: Plan) => readonly Finding[];
 
-const CHECKS: readonly Check[] = [];
+const CHECKS: readonly Check[] = [layout];
 
 /** The plan with what every check tells added to its findings. */
 export const inspect = (plan: Plan): Plan => ({
