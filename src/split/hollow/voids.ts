@@ -11,10 +11,10 @@ const SAG_MM = 0.5;
 const SHORT_MM = 2.25 * SAG_MM + 0.01;
 /** How far a void's outline may be simplified, for the same reason. */
 const SIMPLE_MM = 1;
-/** A piece rests on at least this share of its area (our choice: the lap round a whole board of 2.4 × 1.2 m is as much). */
-export const LEAST_SHARE = 0.125;
+/** A piece rests on at least this share of its area (our choice: a lap of 50 mm round a board of 2.4 × 1.2 m is an eighth). */
+const LEAST_SHARE = 0.1;
 /** A piece's middle of mass lies over what it rests on by at least this. */
-export const STEADY_MM = 5;
+const STEADY_MM = 5;
 
 /** What may be left out, millimetres. */
 export interface Sizes {

@@ -50,11 +50,14 @@ export interface Cut {
 export const PIECE_MM = 2500;
 const SLIVER_MM = 5000;
 const SHARP_END_MM = 600;
-const RUNS_OVER = 6;
+const RUNS_OVER = 15;
+const RUNS_OVER_MM = 2500;
+/** In staggers: where seams cross askew they run together for about so long. */
+const LET_PASS = 0.33;
 /** Ends sharper than this between seam and outline break off: sine of 35°. */
 const SHARP_SINE = 0.57;
 /** Equal steps across a portion. */
-const STEPS = 8;
+const STEPS = 12;
 /** A chord is turned when another is shorter by a tenth. */
 const MUCH_SHORTER = 0.81;
 
@@ -166,7 +169,8 @@ function costOf(region: Region, chords: readonly Chord[], wanted: Wanted): numbe
   let cost = 0;
   for (const { a, b } of chords) {
     const long = length(b.x - a.x, b.y - a.y);
-    cost += long + RUNS_OVER * alongside(a.x, a.y, b.x, b.y, wanted.seamsAbove, wanted.staggerMm).length;
+    const over = alongside(a.x, a.y, b.x, b.y, wanted.seamsAbove, wanted.staggerMm).length;
+    cost += long + RUNS_OVER * over + (over > wanted.staggerMm * LET_PASS ? RUNS_OVER_MM : 0);
     cost += SHARP_END_MM * (sharpness(region, a, b, long) + sharpness(region, b, a, long));
     if (leavesNeck(region, a, b, long, wanted.leastWidthMm)) cost += SLIVER_MM;
   }

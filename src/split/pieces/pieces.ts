@@ -4,6 +4,7 @@ import { boxOf, type Point, type Region, regionArea } from '../../geometry/ring.
 import { centroidOf } from '../../geometry/support.ts';
 import type { Layer } from '../../model/layer.ts';
 import { type Blank, type Joint, letters, type Piece } from '../../model/piece.ts';
+import { STAGGER, seamSegments } from '../../model/seam.ts';
 import type { Context, Walk } from '../../plugin.ts';
 import type { Stages } from '../../stages.ts';
 import type { Wanted } from './cuts.ts';
@@ -30,8 +31,7 @@ export interface Course {
 /** What to leave out of a layer under one that has been divided. */
 export type Hollow = (above: Course, below: Layer) => readonly Region[];
 
-/** In thicknesses: how far a seam keeps from those of the next layer, and how narrow foam may be. */
-const STAGGER = 3;
+/** Foam narrower than this, in thicknesses, breaks in handling (common practice, no source). */
 const LEAST_WIDTH = 2;
 
 /**
@@ -72,7 +72,7 @@ function courseOf(
   const foam = voids.length > 0 ? subtract(layer.regions, voids) : layer.regions;
   const wanted: Wanted = {
     room,
-    seamsAbove: above ? seamsOf(above) : [],
+    seamsAbove: above ? seamSegments(above.joints.map((joints) => ({ joints }))) : [],
     staggerMm: STAGGER * thicknessMm,
     leastWidthMm: LEAST_WIDTH * thicknessMm,
   };
@@ -85,16 +85,6 @@ function courseOf(
   if (meant.length > 0) pieces = inOrder(divideAgain(pieces, meant, wanted));
   const names = pieces.map((_, i) => nameOf(i));
   return { layer, voids, foam, pieces, names, joints: jointsOf(pieces, names, number, facts.front, rowMm) };
-}
-
-/** The seams of a layer: x, y of one end, x, y of the other, edge by edge; those on both sides once. */
-function seamsOf({ joints }: Course): number[] {
-  const lines = new Map(joints.flat().map(({ label, line }) => [label, line]));
-  const segments: number[] = [];
-  for (const line of lines.values()) {
-    for (let i = 2; i < line.length; i += 2) segments.push(line[i - 2], line[i - 1], line[i], line[i + 1]);
-  }
-  return segments;
 }
 
 /** Slits, pins and placing lines, from the top down; the blanks from the ground up. */

@@ -1,0 +1,17 @@
+import { expect, test } from 'vitest';
+import { rectangle, reversed } from '../../src/geometry/ring.ts';
+import { centroidOf, supportOf } from '../../src/geometry/support.ts';
+
+test('the middle of mass of a region with a hole', () => {
+  const [x, y] = centroidOf([rectangle(10, 20, 70, 40), reversed(rectangle(10, 20, 40, 40))]);
+  expect([x, y]).toEqual([55, 30]);
+});
+
+test('a beam on its two ends is steady, on one it tips, in the air it rests on nothing', () => {
+  const beam = [rectangle(0, 0, 900, 110)];
+  const left = [rectangle(-50, -20, 90, 200)];
+  const right = [rectangle(810, 30, 990, 70)];
+  expect(supportOf(beam, [left, right], 5)).toEqual({ share: (90 * 110 + 90 * 40) / (900 * 110), isSteady: true });
+  expect(supportOf(beam, [left], 5).isSteady).toBe(false);
+  expect(supportOf(beam, [[rectangle(0, 300, 900, 400)]], 5)).toEqual({ share: 0, isSteady: false });
+});

@@ -1,0 +1,48 @@
+import type { CannotMake, Fault, Finding } from '../../src/findings.ts';
+import { stream } from '../../src/geometry/random.ts';
+import type { LayerStack } from '../../src/model/layer.ts';
+import type { Blank, Piece, Wish } from '../../src/model/piece.ts';
+import { hollow } from '../../src/split/hollow.ts';
+import { solid } from '../../src/split/solid.ts';
+import { walkNow } from '../../src/walk.ts';
+import { splitFacts } from './stacks.ts';
+
+export interface Split {
+  readonly blanks: readonly Blank[];
+  readonly pieces: readonly Piece[];
+  readonly findings: readonly Finding[];
+  /** Pieces of a layer. */
+  of(layer: number): Piece[];
+}
+
+export interface SplitOptions {
+  readonly facts?: ReturnType<typeof splitFacts>;
+  readonly wishes?: readonly Wish[];
+  readonly lap?: number;
+  readonly leastVoid?: number;
+}
+
+/** Run a splitter on a stack. */
+export function split(
+  name: 'solid' | 'hollow',
+  stack: LayerStack,
+  { facts = splitFacts(), wishes = [], lap, leastVoid = 200 }: SplitOptions = {},
+): Split {
+  const findings: Finding[] = [];
+  const context = { facts, tell: (finding: Finding) => void findings.push(finding), random: stream(1, 'split', 0) };
+  const input = { stack, wishes };
+  const work = name === 'solid' ? solid.run(input, {}, context) : hollow.run(input, { lap, leastVoid }, context);
+  const blanks = walkNow(work as Exclude<typeof work, Promise<unknown>>);
+  const pieces = blanks.flatMap((blank) => blank.pieces);
+  return { blanks, pieces, findings, of: (layer) => pieces.filter((piece) => piece.layer === layer) };
+}
+
+/** The faults with which some work is refused. */
+export function faultsOf(work: () => unknown): readonly Fault[] {
+  try {
+    work();
+  } catch (error) {
+    return (error as CannotMake).faults ?? [];
+  }
+  return [];
+}

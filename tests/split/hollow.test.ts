@@ -1,0 +1,121 @@
+/** Laws of voids on random lopsided hills (the laws of every division are in solid.test.ts). */
+import { describe, expect, test } from 'vitest';
+import { bearing } from '../../src/checks/bearing.ts';
+import { subtract } from '../../src/geometry/clip.ts';
+import { areaOf, distanceToRings, isInside, rectangle, regionArea, ringsOf } from '../../src/geometry/ring.ts';
+import { supportOf } from '../../src/geometry/support.ts';
+import type { LayerStack } from '../../src/model/layer.ts';
+import { smallPlan } from '../help/small-plan.ts';
+import { type Split, split } from '../help/split-run.ts';
+import { randomStack, splitFacts } from '../help/stacks.ts';
+
+const SEEDS = [11, 12, 13, 14, 15, 16];
+const LAP = 63;
+
+/** What of a layer is in no piece. */
+const voidsOf = (stack: LayerStack, made: Split, i: number) =>
+  subtract(
+    stack.layers[i].regions,
+    made.of(stack.layers[i].number).map(({ region }) => region),
+  ).filter((region) => regionArea(region) > 1);
+
+describe.each(SEEDS)('hill %i, hollow', (seed) => {
+  const stack = randomStack(seed, { layers: 6 });
+  const made = split('hollow', stack, { lap: LAP });
+
+  test('a void lies inside the next outline, a lap from it at least', () => {
+    for (let i = 0; i + 1 < stack.layers.length; i++) {
+      const next = stack.layers[i + 1].regions;
+      for (const ring of ringsOf(voidsOf(stack, made, i))) {
+        for (let k = 0; k < ring.length; k += 2) {
+          expect(isInside(ring[k], ring[k + 1], next)).toBe(true);
+          expect(distanceToRings(ring[k], ring[k + 1], ringsOf(next))).toBeGreaterThanOrEqual(LAP);
+        }
+      }
+    }
+  });
+
+  test('every piece of the next layer rests on a tenth of itself or more, and does not tip', () => {
+    for (const { layer, region } of made.pieces.filter((piece) => piece.layer > 1)) {
+      const under = made.of(layer - 1).map((piece) => piece.region);
+      const { share, isSteady } = supportOf(region, under, 0);
+      expect(share).toBeGreaterThanOrEqual(0.1);
+      expect(isSteady).toBe(true);
+    }
+  });
+
+  test('the layer on top is whole, and the hill is lighter', () => {
+    const last = stack.layers.length - 1;
+    expect(voidsOf(stack, made, last)).toEqual([]);
+    expect(areaOf(made.pieces.map(({ region }) => region))).toBeLessThan(
+      0.8 * areaOf(stack.layers.flatMap(({ regions }) => regions)),
+    );
+  });
+
+  test('the check of bearings agrees', () => {
+    const job = { split: { hollow: { lap: LAP } } };
+    expect(bearing({ ...smallPlan(), stack, pieces: made.pieces, job })).toEqual([]);
+  });
+});
+
+describe('voids', () => {
+  /** A wide, flat top of two layers: the upper one is divided, and one of its pieces is no part of the rim. */
+  const flatTop: LayerStack = {
+    kind: 'flat',
+    layers: [1, 2].map((number) => ({
+      number,
+      bottomMm: (number - 1) * 50,
+      thicknessMm: 50,
+      regions: [[rectangle(0, 0, 4130, 3070)]],
+    })),
+  };
+  const boardSizes = [{ sizeMm: [1300, 900], thicknessMm: 50, trimMm: 5 }] as const;
+
+  test('a piece in the middle of a flat rests on foam under its joints', () => {
+    const made = split('hollow', flatTop, { facts: splitFacts({ boardSizes }), lap: 57 });
+    const rim = ringsOf(flatTop.layers[1].regions);
+    const inner = made
+      .of(2)
+      .filter(({ region }) =>
+        region[0].every((_, i) => i % 2 === 1 || distanceToRings(region[0][i], region[0][i + 1], rim) > 1),
+      );
+    expect(inner.length).toBeGreaterThan(0);
+    const under = made.of(1).map(({ region }) => region);
+    for (const { region } of inner) expect(supportOf(region, under, 5).isSteady).toBe(true);
+    expect(areaOf(under)).toBeLessThan(0.6 * 4130 * 3070);
+  });
+
+  test('one that is narrower than worth the cut stays foam', () => {
+    const all = split('hollow', flatTop, { leastVoid: 200 });
+    const wide = split('hollow', flatTop, { leastVoid: 1500 });
+    expect(areaOf(all.of(1).map(({ region }) => region))).toBeLessThan(4130 * 3070);
+    expect(areaOf(wide.of(1).map(({ region }) => region))).toBeCloseTo(4130 * 3070, 1);
+  });
+
+  test('no lap said: a layer laps by its height, and by 40 mm at least', () => {
+    const least = (thicknessMm: number) => {
+      const stack = {
+        ...flatTop,
+        layers: flatTop.layers.map((layer, i) => ({
+          ...layer,
+          thicknessMm,
+          bottomMm: i * thicknessMm,
+          regions: [[rectangle(0, 0, 1130, 770)]],
+        })),
+      };
+      const facts = splitFacts({ boardSizes: [{ sizeMm: [1200, 900], thicknessMm, trimMm: 5 }] });
+      const [hole] = voidsOf(stack, split('hollow', stack, { facts }), 0);
+      return Math.min(...Array.from(hole[0], (value, i) => (i % 2 === 0 ? value : Infinity)));
+    };
+    expect(least(25)).toBeGreaterThanOrEqual(40);
+    expect(least(25)).toBeLessThan(44);
+    expect(least(70)).toBeGreaterThanOrEqual(70);
+    expect(least(70)).toBeLessThan(74);
+  });
+
+  test('one layer alone is whole', () => {
+    const made = split('hollow', { ...flatTop, layers: [flatTop.layers[0]] });
+    expect(areaOf(made.pieces.map(({ region }) => region))).toBeCloseTo(4130 * 3070, 1);
+    expect(made.pieces.flatMap(({ pins }) => pins)).toEqual([]);
+  });
+});
