@@ -85,8 +85,9 @@ const toPaths = (regions: readonly Region[]): Path[] =>
 function toPath(ring: Ring): Path {
   const path: Path = new Array(ring.length / 2);
   for (let i = 0; i < ring.length; i += 2) {
-    const X = Math.round(ring[i] * CLIP_UNITS);
-    const Y = Math.round(ring[i + 1] * CLIP_UNITS);
+    // Adding 0 makes −0 into 0.
+    const X = Math.round(ring[i] * CLIP_UNITS) + 0;
+    const Y = Math.round(ring[i + 1] * CLIP_UNITS) + 0;
     // clipper-lib takes NaN silently and answers with nothing.
     if (!Number.isFinite(X) || !Number.isFinite(Y)) throw new Error('an outline has a coordinate that is not a number');
     path[i / 2] = { X, Y };

@@ -16,8 +16,8 @@
  * place of so that the area is kept). Both only add; run on what is out, they only take away. Steps that cost little
  * come first, after Visvalingam and Whyatt 1993, in a few rounds of rising limits instead of a queue.
  *
- * What an edge has moved is bounded by adding up: a step costs what it moves plus what its edges had moved before. On
- * a smooth curve, whose steps grow fourfold, the bound is a third above the truth.
+ * What an edge has moved is bounded by adding up: a step costs what it moves plus what had been moved there before. On a
+ * smooth curve, whose steps grow fourfold, the bound is a third above the truth.
  *
  * All is whole numbers and exact (whole.ts), so that three things hold to the last unit, without clipping afterwards:
  * outlines stay simple and nested as they were; what is added or taken never passes an edge of the fences, so that what
@@ -82,6 +82,8 @@ class Simplifier {
   /** The corner that would take the place of an edge. */
   #cornerX = 0;
   #cornerY = 0;
+  /** How far rounding that corner turns the edges beside. */
+  #swing = 0;
 
   constructor(rings: readonly Ring[], options: SimplifyOptions) {
     const chains = new Chains(rings);
@@ -177,8 +179,11 @@ class Simplifier {
     const sign = orient(x[a], y[a], x[b], y[b], x[c], y[c]) > 0 ? 1 : -1;
     if (!this.#mayMove(sign > 0) || orient(x[b], y[b], x[c], y[c], x[d], y[d]) * sign <= 0) return false;
     const moves = this.#corner(a, b, c, d, sign, limit);
-    const cost = moves + Math.max(this.#moved[a], this.#moved[b], this.#moved[c]);
-    if (!(cost <= limit)) return false;
+    const swing = this.#swing;
+    // The edge itself moves; of those beside only what they are drawn out by does, and that no further.
+    const cost = moves + this.#moved[b];
+    const beside = swing + Math.max(this.#moved[a], this.#moved[c]);
+    if (!(cost <= limit && beside <= limit)) return false;
     const px = this.#cornerX;
     const py = this.#cornerY;
     if (!this.#isClear(a, b, c, d, px, py, moves)) return false;
@@ -190,8 +195,8 @@ class Simplifier {
     prev[d] = b;
     next[c] = -1;
     this.#left[ring[b]]--;
-    this.#moved[a] = cost;
-    this.#moved[b] = cost;
+    this.#moved[a] = Math.max(this.#moved[a] + swing, cost);
+    this.#moved[b] = Math.max(this.#moved[c] + swing, cost);
     this.#grid.add(a);
     this.#grid.add(b);
     this.#refresh(a, d);
@@ -246,13 +251,16 @@ class Simplifier {
         if (orient(x[a], y[a], px, py, x[b], y[b]) * sign < 0) continue;
         if (orient(px, py, x[d], y[d], x[c], y[c]) * sign < 0) continue;
         // The edges beside swing a little where the corner was rounded.
-        const swing = Math.max(
-          squaredDistanceToSegment(x[b], y[b], x[a], y[a], px, py),
-          squaredDistanceToSegment(x[c], y[c], px, py, x[d], y[d]),
+        const swing = Math.sqrt(
+          Math.max(
+            squaredDistanceToSegment(x[b], y[b], x[a], y[a], px, py),
+            squaredDistanceToSegment(x[c], y[c], px, py, x[d], y[d]),
+          ),
         );
-        const moves = Math.sqrt(squaredDistanceToSegment(px, py, x[b], y[b], x[c], y[c])) + Math.sqrt(swing);
+        const moves = Math.sqrt(squaredDistanceToSegment(px, py, x[b], y[b], x[c], y[c])) + swing;
         if (moves >= best) continue;
         best = moves;
+        this.#swing = swing;
         this.#cornerX = px;
         this.#cornerY = py;
       }
