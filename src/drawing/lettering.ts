@@ -57,16 +57,24 @@ export function textWidth(text: string, heightMm: number): number {
 export function fitText(text: string, heightMm: number, widthMm: number): string {
   const whole = writable(text);
   if (textWidth(whole, heightMm) <= widthMm) return whole;
-  const characters = [...whole];
-  while (characters.length > 0 && textWidth(`${characters.join('')}...`, heightMm) > widthMm) characters.pop();
-  return `${characters.join('').trimEnd()}...`;
+  let room = widthMm - textWidth(DOTS, heightMm);
+  let kept = '';
+  for (const character of whole) {
+    room -= textWidth(character, heightMm);
+    if (room < 0) break;
+    kept += character;
+  }
+  return kept.trimEnd() + DOTS;
 }
+
+const DOTS = '...';
 
 /** A text broken at its spaces into lines no wider than this. A longer word stands on a line of its own. */
 export function wrapText(text: string, heightMm: number, widthMm: number): string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of writable(text).split(' ')) {
+    if (word === '') continue;
     const longer = line === '' ? word : `${line} ${word}`;
     if (line !== '' && textWidth(longer, heightMm) > widthMm) {
       lines.push(line);

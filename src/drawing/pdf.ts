@@ -46,8 +46,8 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
           last = pen;
         }
         for (const { points, closed } of lines) {
-          pdf.moveTo(micrometre(points[0]), micrometre(points[1]));
-          for (let i = 2; i < points.length; i += 2) pdf.lineTo(micrometre(points[i]), micrometre(points[i + 1]));
+          pdf.moveTo(hundredth(points[0]), hundredth(points[1]));
+          for (let i = 2; i < points.length; i += 2) pdf.lineTo(hundredth(points[i]), hundredth(points[i + 1]));
           if (closed) pdf.closePath();
         }
         pdf.stroke();
@@ -58,7 +58,8 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
   return bytes;
 }
 
-const micrometre = (value: number): number => Math.round(value * 1000) / 1000;
+/** A printer's dot is four times as large (600 dpi: 0.042 mm). */
+const hundredth = (value: number): number => Math.round(value * 100) / 100;
 
 /** The writer puts the title into XML as it is; and half a surrogate pair has no bytes. */
 const plain = (text: string): string =>

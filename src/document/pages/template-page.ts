@@ -3,13 +3,13 @@ import { type Group, type Line, type Mark, openLine, type Page, shifted, turnedU
 import { PENS } from '../../drawing/pen.ts';
 import { seenThrough } from '../../drawing/seen.ts';
 import type { Unit } from '../../units.ts';
-import { SHORT_CAUTION } from '../../workshop/cautions.ts';
 import { checkBar, PRINT_TRUE } from '../board/blocks.ts';
 import { isKept, type PageGrid, type PaperFrame, pageName, viewOf } from './grid.ts';
 
 const TEXT_MM = 3.5;
 const SMALL_MM = 2.5;
-const CAUTION_MM = 1.8;
+/** The key page has the whole of it; this strip is trimmed off before the pages are taped. */
+const PAGE_CAUTION = 'Shape only: no proof of loads, fire, equipment or access. See the key page.';
 /** Half the diagonal of a joining mark, and where along a page's edge the marks stand, as shares of it. */
 const DIAMOND_MM = 4;
 const ALONG = [0.25, 0.75];
@@ -94,9 +94,9 @@ export function stripMarks({ widthMm, marginMm, leftMm, topMm }: PaperFrame, nam
     lettered(fitText(text, heightMm, widthMm - marginMm - xMm), { heightMm, xMm, yMm });
   return [
     row(name, TEXT_MM, leftMm, marginMm + TEXT_MM),
-    row(PRINT_TRUE, SMALL_MM, beside, topMm - 7.7),
-    ...wrapText(SHORT_CAUTION, CAUTION_MM, widthMm - marginMm - beside).map((line, i) =>
-      row(line, CAUTION_MM, beside, topMm - 5.2 + 2.2 * i),
+    row(PRINT_TRUE, SMALL_MM, beside, topMm - 8),
+    ...wrapText(PAGE_CAUTION, SMALL_MM, widthMm - marginMm - beside).map((line, i) =>
+      row(line, SMALL_MM, beside, topMm - 4.6 + 3.4 * i),
     ),
     ...shifted(bar.marks, leftMm, topMm - bar.heightMm - 1),
     ...shifted(turnedUp(bar.marks, bar.widthMm), marginMm, topMm),
