@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { contours } from '../../src/geometry/contour.ts';
 import { stream } from '../../src/geometry/random.ts';
 import { boxOf, type Ring, ringArea } from '../../src/geometry/ring.ts';
 import { type Surface, sections, type UpRule } from '../../src/geometry/sections.ts';
@@ -193,6 +194,28 @@ test('a heightfield in triangles has the areas of its cells: a slope by closed v
   const slope = fieldSolid(heightfield(columns, 4, 5, 7, heights));
   for (const level of [12.5, 20, 33.75, 59]) {
     expect(area(cutAt(slope, [level])[0])).toBeCloseTo((25 - (level - 10) / 2) * 21, 9);
+  }
+});
+
+test('a heightfield has the same areas as a surface of triangles as it has as posts', () => {
+  const random = stream(8, 'fields');
+  for (let round = 0; round < 30; round++) {
+    const columns = 5 + Math.floor(9 * random());
+    const rows = 4 + Math.floor(7 * random());
+    // Every third ground has its posts on the levels.
+    const heights = Float64Array.from({ length: columns * rows }, () =>
+      round % 3 === 0 ? 25 * Math.floor(1 + 6 * random()) : 10 + 140 * random(),
+    );
+    const outlineAt = contours({ columns, rows, stepX: 13, stepY: 8.5, originX: 0, originY: 0, values: heights });
+    const ground = fieldSolid(heightfield(columns, rows, 13, 8.5, heights));
+    const levels = [0, 25, 50, 75, 100, 125, 150];
+    const above = cutAt(ground, levels, 'above');
+    const atOrAbove = cutAt(ground, levels, 'at or above');
+    levels.forEach((level, k) => {
+      expect(area(above[k])).toBeCloseTo(area(outlineAt(level, 'above')), 8);
+      // The base is on level 0: just below it there is nothing.
+      if (k > 0) expect(area(atOrAbove[k])).toBeCloseTo(area(outlineAt(level, 'at least')), 8);
+    });
   }
 });
 

@@ -9,8 +9,6 @@ interface Edges {
   readonly uses: Uint32Array;
   /** How often an edge is run from lower to higher number more than the other way. 0 all over: closed. */
   readonly net: Int32Array;
-  /** Sum of the triangles + 1 at an edge, so that one of two tells the other. */
-  readonly sums: Float64Array;
 }
 
 /**
@@ -64,21 +62,22 @@ function edgesOf(triangles: Uint32Array): Edges {
   const pairs = new Pairs(triangles.length / 2);
   const uses = new Uint32Array(triangles.length);
   const net = new Int32Array(triangles.length);
-  const sums = new Float64Array(triangles.length);
   for (let i = 0; i < triangles.length; i++) {
     const v = triangles[i];
     const w = triangles[i % 3 === 2 ? i - 2 : i + 1];
     const edge = v < w ? pairs.number(v, w) : pairs.number(w, v);
     uses[edge]++;
     net[edge] += v < w ? 1 : -1;
-    sums[edge] += Math.floor(i / 3) + 1;
   }
   const { size } = pairs;
-  return { pairs, uses: uses.slice(0, size), net: net.slice(0, size), sums: sums.slice(0, size) };
+  return { pairs, uses: uses.subarray(0, size), net: net.subarray(0, size) };
 }
 
 /** Turn triangles so that two that share an edge run it in opposite ways, shell by shell; the fewer are turned. */
-function agreeing(triangles: Uint32Array, { pairs, uses, sums }: Edges): Uint32Array {
+function agreeing(triangles: Uint32Array, { pairs, uses }: Edges): Uint32Array {
+  // Sum of the triangles at an edge: one of two tells the other.
+  const sums = new Float64Array(pairs.size);
+  for (let i = 0; i < triangles.length; i++) sums[edgeAt(triangles, i, pairs)] += Math.floor(i / 3);
   const result = triangles.slice();
   const count = triangles.length / 3;
   /** 0 not met, 1 as it is, −1 to be turned. */
@@ -94,11 +93,11 @@ function agreeing(triangles: Uint32Array, { pairs, uses, sums }: Edges): Uint32A
       const triangle = shell[k];
       balance += sense[triangle];
       for (let corner = 0; corner < 3; corner++) {
+        const edge = edgeAt(triangles, 3 * triangle + corner, pairs);
+        if (uses[edge] !== 2) continue;
         const v = triangles[3 * triangle + corner];
         const w = triangles[3 * triangle + ((corner + 1) % 3)];
-        const edge = v < w ? pairs.find(v, w) : pairs.find(w, v);
-        if (uses[edge] !== 2) continue;
-        const other = sums[edge] - (triangle + 1) - 1;
+        const other = sums[edge] - triangle;
         if (sense[other] !== 0) continue;
         sense[other] = runs(triangles, other, v, w) ? -sense[triangle] : sense[triangle];
         shell[met++] = other;
@@ -112,6 +111,13 @@ function agreeing(triangles: Uint32Array, { pairs, uses, sums }: Edges): Uint32A
     }
   }
   return result;
+}
+
+/** The number of the edge that starts at a triangle's corner. */
+function edgeAt(triangles: Uint32Array, i: number, pairs: Pairs): number {
+  const v = triangles[i];
+  const w = triangles[i % 3 === 2 ? i - 2 : i + 1];
+  return v < w ? pairs.find(v, w) : pairs.find(w, v);
 }
 
 /** Whether a triangle runs from v to w. */

@@ -9,7 +9,7 @@ export interface Soup {
   readonly corners: Uint32Array | null;
 }
 
-export const DAMAGED_FIX = 'Save or copy it again; it may have been cut short on the way.';
+const DAMAGED_FIX = 'Save or copy it again; it may have been cut short on the way.';
 
 /** Refuse a file that is its kind by its beginning and cannot be read to its end. */
 export const refuseDamaged = (file: string, what: string, line?: number): never =>
