@@ -112,7 +112,8 @@ export function roomiestTurn(
   return best;
 }
 
-function roomAt(hull: Ring, turnDeg: number, width: number, height: number): number {
+/** Room that a hull, turned counter-clockwise, leaves in a width × height rectangle: the lesser of both ways. */
+export function roomAt(hull: Ring, turnDeg: number, width: number, height: number): number {
   const { cos, sin } = turn(-turnDeg);
   const [least, most, low, high] = extents(hull, cos, sin);
   return Math.min(width - (most - least), height - (high - low));

@@ -254,9 +254,12 @@ describe('known cases', () => {
     expect(layout.boards[0].placed[2].blank).toBe(first.blank + 1);
   });
 
-  test('a long thin piece that fits only askew is placed askew', async () => {
+  test.each([
+    [1110, 820],
+    [1240, 1190],
+  ])('a long thin piece that fits %i × %i only askew is placed askew', async (width, height) => {
     const blanks = [blank('1A', [rectangle(0, 0, 1290, 40)])];
-    const facts = factsOf([board([1110, 820])], GAP);
+    const facts = factsOf([board([width, height])], GAP);
     const { layout } = await nest(blanks, facts);
     expectSound(blanks, layout, facts);
     expect(layout.boards[0].placed[0].turnDeg % 90).not.toBe(0);

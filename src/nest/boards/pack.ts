@@ -10,7 +10,7 @@ export interface PackResult {
 }
 
 /** Positions that one lane looks at in an improving round, about. */
-const QUOTA = 50_000;
+const QUOTA = 150_000;
 
 /** What one try counts at least. */
 const LEAST_PER_TRY = 500;

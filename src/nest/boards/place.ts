@@ -17,8 +17,10 @@ export interface Rule {
   readonly upWeight: number;
 }
 
-/** Random positions looked at in one room, and in one hole. */
+/** Random positions looked at in one room; no more than the first of them where none of those was free. */
 const SAMPLES = 300;
+const FIRST_SAMPLES = 100;
+/** Random positions looked at in one hole. */
 const HOLE_SAMPLES = 24;
 /** Postures that are tried at the corners left by others; the first are the promising ones. */
 const CORNER_POSTURES = 8;
@@ -54,7 +56,7 @@ export function bestSpot(
     const found = bestCorner(room, postures[p], within, rule, least, tally);
     if (found) offer(postures[p], found[0], found[1], within);
   }
-  for (let i = 0; i < SAMPLES; i++) {
+  for (let i = 0; i < (best === null ? FIRST_SAMPLES : SAMPLES); i++) {
     const p = Math.floor(random() * postures.length);
     const across = random();
     const up = random();

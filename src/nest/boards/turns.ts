@@ -1,5 +1,5 @@
 import { directionDeg } from '../../geometry/exact-math.ts';
-import { roomiestTurn } from '../../geometry/hull.ts';
+import { roomAt, roomiestTurn } from '../../geometry/hull.ts';
 import type { Ring } from '../../geometry/ring.ts';
 
 export const TURNS = ['free', 'quarter', 'half', 'fixed'] as const;
@@ -18,7 +18,7 @@ const GOLDEN_DEG = 137.51;
 /**
  * The turns to try for a hull, promising ones first, in hundredths of a degree, 0 ≤ turn < 360.
  * @param directionDeg of the long side of its smallest rectangle
- * @param usableMm usable sizes of the boards: when none of the turns fits any, the roomiest turn is added if that does.
+ * @param usableMm usable sizes of the boards: where none of the turns fits one, the roomiest is added if that does.
  */
 export function turnsToTry(
   turns: Turns,
@@ -41,14 +41,12 @@ export function turnsToTry(
   for (const side of longSides(hull, [directionDeg, 0])) add(-side, [0, 180]);
   for (let i = 1; i <= ODD_TURNS; i++) add(i * GOLDEN_DEG, [0]);
   for (const [width, height] of usableMm) {
+    if (found.some((turnDeg) => roomAt(hull, turnDeg, width, height) >= 0)) continue;
     const { turnDeg, room } = roomiestTurn(hull, width, height);
-    if (room >= 0 && room < ROOMY_MM) add(turnDeg, [0, 180]);
+    if (room >= 0) add(turnDeg, [0, 180]);
   }
   return found;
 }
-
-/** A shape that fits a board with less room than this gets the turn at which it fits best. */
-const ROOMY_MM = 60;
 
 /** Directions of the longest sides of a hull that lie along none of the given ones. */
 function longSides(hull: Ring, known: readonly number[]): number[] {
