@@ -46,6 +46,7 @@ export const pagesPdf = definePlugin({
       way: z.enum(WAYS).default('auto').describe('how the paper lies; auto takes the way with fewer pages'),
     }),
   async run(plan, options, { tell }): Promise<readonly OutputFile[]> {
+    if (plan.boards.length === 0) return [];
     const drawn = plan.boards.map((board) => {
       const drawing = drawBoard(plan, board, { blocks: false });
       return { board, drawing, grid: fewestPages(drawing, options) };

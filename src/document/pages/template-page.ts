@@ -93,10 +93,10 @@ export function stripMarks({ widthMm, marginMm, leftMm, topMm }: PaperFrame, nam
   const row = (text: string, heightMm: number, xMm: number, yMm: number) =>
     lettered(fitText(text, heightMm, widthMm - marginMm - xMm), { heightMm, xMm, yMm });
   return [
-    row(name, TEXT_MM, leftMm, marginMm + TEXT_MM),
-    row(PRINT_TRUE, SMALL_MM, beside, topMm - 8),
+    row(name, TEXT_MM, leftMm, marginMm + 4),
+    row(PRINT_TRUE, SMALL_MM, beside, topMm - 7.4),
     ...wrapText(PAGE_CAUTION, SMALL_MM, widthMm - marginMm - beside).map((line, i) =>
-      row(line, SMALL_MM, beside, topMm - 4.6 + 3.4 * i),
+      row(line, SMALL_MM, beside, topMm - 4.1 + 3.3 * i),
     ),
     ...shifted(bar.marks, leftMm, topMm - bar.heightMm - 1),
     ...shifted(turnedUp(bar.marks, bar.widthMm), marginMm, topMm),
