@@ -1,5 +1,5 @@
 import { arrange } from '../../geometry/arrange.ts';
-import { intersect, subtract, unite } from '../../geometry/clip.ts';
+import { intersect } from '../../geometry/clip.ts';
 import { Fence, simplify } from '../../geometry/one-sided.ts';
 import type { Box, Region, Ring } from '../../geometry/ring.ts';
 import { fromWhole, toWhole } from '../../geometry/whole.ts';
@@ -14,18 +14,15 @@ export interface Finish {
   readonly footprint: readonly Region[] | null;
   /** A border along which outlines do not move, in micrometres. */
   readonly border?: Box;
-  /** Each layer is to lie in the one beneath, to the last micrometre. */
-  readonly isNested: boolean;
 }
 
 const MOVES = { proud: 'out', shy: 'in', middle: 'either' } as const;
-/** Clipping rounds crossings to the grid, which may have to be made good more than once. */
-const MOST_MENDS = 4;
 
 /**
  * Make regions of the rings of layers 0 … layers − 1: snapped to the micrometre, simple, simplified, clipped. Layers are
  * taken from the ground up, each held inside the finished one beneath and round the one above as it came: so one that
- * lay in another still does, and where a layer sticks out over another it does so no further.
+ * lay in another still does, and where a layer sticks out over another it does so no further. Clipping comes last and
+ * rounds: on a slanting edge of the footprint two layers agree to the grid, not to the last bit.
  */
 export function* finished(layers: number, ringsOf: (k: number) => readonly Ring[], finish: Finish): Walk<Region[][]> {
   const { simplifyUm, cut, border, footprint } = finish;
@@ -45,15 +42,6 @@ export function* finished(layers: number, ringsOf: (k: number) => readonly Ring[
     here = above;
     yield (k + 1) / layers;
   }
-  if (footprint && finish.isNested) mend(done);
-  return done;
-}
 
-/** On a slanting edge of the footprint two layers' points are rounded each by itself: take what sticks out into the lower one. */
-function mend(layers: Region[][]): void {
-  for (let k = layers.length - 2; k >= 0; k--) {
-    for (let i = 0; i < MOST_MENDS && subtract(layers[k + 1], layers[k]).length > 0; i++) {
-      layers[k] = unite([...layers[k], ...layers[k + 1]]);
-    }
-  }
+  return done;
 }

@@ -16,7 +16,7 @@ export function* layerOutlines(
   const count = levelsMm.length - 1;
   if (landform.kind === 'solid') {
     const outlines = yield* half(0, solidOutlines(landform, levelsMm, cut));
-    const finish = { cut, simplifyUm, footprint: landform.footprint, isNested: false };
+    const finish = { cut, simplifyUm, footprint: landform.footprint };
     return yield* half(
       0.5,
       finished(count, (k) => ringsOf(outlines[k]), finish),
@@ -28,7 +28,6 @@ export function* layerOutlines(
     simplifyUm,
     footprint: isWhole(landform) ? null : landform.footprint,
     border: [wholeUm(minX), wholeUm(minY), wholeUm(maxX), wholeUm(maxY)],
-    isNested: true,
   });
 }
 

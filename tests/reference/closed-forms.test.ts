@@ -1,0 +1,222 @@
+/**
+ * Solids whose layers have closed forms. The formulas are the prism sums of each solid's plan area A(z) = πr(z)² and the
+ * like (school geometry; Gaussian: A(z) = 2πs² ln(h/z)); figures computed in double precision from them and rounded to 6
+ * decimals, cubic metres. Outer, inner and mid are the volumes of the stacks cut proud, shy and middle.
+ */
+import { describe, expect, test } from 'vitest';
+import type { Finding } from '../../src/findings.ts';
+import { stream } from '../../src/geometry/random.ts';
+import { areaOf, type Ring, ringArea } from '../../src/geometry/ring.ts';
+import { makeKit } from '../../src/job/kit.ts';
+import { type Heightfield, heightfield } from '../../src/model/landform.ts';
+import type { LayerStack } from '../../src/model/layer.ts';
+import { heightfieldOutlines } from '../../src/slice/layers/heightfield.ts';
+import { type Cut, levelsMm } from '../../src/slice/layers/levels.ts';
+import { layers } from '../../src/slice/layers.ts';
+import { walkNow } from '../../src/walk.ts';
+
+interface Form {
+  readonly name: string;
+  /** Height in metres at x, y from the middle; goes on below 0 outside, so that the rim is not rounded by a step of posts. */
+  readonly height: (x: number, y: number) => number;
+  /** Half the width and depth of the grid, metres. */
+  readonly half: readonly [number, number];
+  readonly highM: number;
+  readonly boards: number;
+  readonly outer: number;
+  readonly inner: number;
+  readonly mid: number;
+  /** Decimals to which posts 10 mm apart can tell the volumes; 3 when not said. */
+  readonly digits?: number;
+}
+
+const radius = (x: number, y: number) => Math.sqrt(x * x + y * y);
+
+const FORMS: readonly Form[] = [
+  {
+    name: 'cone, base 1, height 0.5: V = πR²H/3',
+    height: (x, y) => 0.5 * (1 - radius(x, y)),
+    half: [1.13, 1.07],
+    highM: 0.5,
+    boards: 10,
+    outer: 0.604757,
+    inner: 0.447677,
+    mid: 0.52229,
+  },
+  {
+    name: 'elliptic paraboloid, 1.8 by 1.2, height 0.6: V = πabH/2',
+    height: (x, y) => 0.6 * (1 - (x * x) / 3.24 - (y * y) / 1.44),
+    half: [1.97, 1.31],
+    highM: 0.6,
+    boards: 6,
+    outer: 2.375044,
+    inner: 1.69646,
+    mid: 2.035752,
+  },
+  {
+    name: 'hemisphere of 1: V = 2πR³/3',
+    height: (x, y) => Math.sign(1 - x * x - y * y) * Math.sqrt(Math.abs(1 - x * x - y * y)),
+    half: [1.13, 1.07],
+    highM: 1,
+    boards: 5,
+    outer: 2.38761,
+    inner: 1.759292,
+    mid: 2.104867,
+    // Upright at its rim: the posts there are far apart in height.
+    digits: 2,
+  },
+  {
+    name: 'spherical cap, sphere 1.25, height 0.5: V = πh²(3ρ − h)/3',
+    height: (x, y) => Math.sqrt(Math.max(0, 1.5625 - x * x - y * y)) - 0.75,
+    half: [1.06, 1.03],
+    highM: 0.5,
+    boards: 6,
+    outer: 0.97993,
+    inner: 0.71813,
+    mid: 0.851757,
+  },
+  {
+    name: 'conical frustum, 1.2 to 0.4, height 0.6 (the cone above it is not sliced): V = πH(r₁² + r₁r₂ + r₂²)/3',
+    height: (x, y) => (0.6 * (1.2 - radius(x, y))) / 0.8,
+    half: [1.37, 1.29],
+    highM: 0.6,
+    boards: 6,
+    outer: 1.51355,
+    inner: 1.111426,
+    mid: 1.30411,
+  },
+  {
+    name: 'square pyramid, base 2, height 1: V = 4/3',
+    height: (x, y) => 1 - Math.max(Math.abs(x), Math.abs(y)),
+    half: [1.13, 1.07],
+    highM: 1,
+    boards: 10,
+    outer: 1.54,
+    inner: 1.14,
+    mid: 1.33,
+  },
+  {
+    name: 'crater ring, radius 1, half width 0.4, height 0.4: V = 2πr₀wh',
+    height: (x, y) => 0.4 * (1 - Math.abs(radius(x, y) - 1) / 0.4),
+    half: [1.51, 1.47],
+    highM: 0.4,
+    boards: 4,
+    outer: 1.256637,
+    inner: 0.753982,
+    mid: 1.00531,
+  },
+  {
+    name: 'Gaussian hill, height 1, s 0.8, cut off at 0.1: V = 2πs²(h − z₀ − z₀ ln(h/z₀))',
+    height: (x, y) => Math.exp(-(x * x + y * y) / 1.28) - 0.1,
+    half: [1.81, 1.77],
+    highM: 0.9,
+    boards: 9,
+    outer: 3.185399,
+    inner: 2.259475,
+    mid: 2.678892,
+  },
+];
+
+/** Posts about `stepMm` apart, in unlike steps and with no post in the middle. */
+function sampled({ height, half: [halfX, halfY] }: Form, stepMm: number): Heightfield {
+  const [stepX, stepY] = [stepMm, 1.13 * stepMm];
+  const columns = Math.ceil((2000 * halfX) / stepX);
+  const rows = Math.ceil((2000 * halfY) / stepY);
+  const [middleX, middleY] = [0.5 * (columns - 1) * stepX + 0.31 * stepX, 0.5 * (rows - 1) * stepY - 0.23 * stepY];
+  const heights = Float64Array.from({ length: columns * rows }, (_, i) => {
+    const x = ((i % columns) * stepX - middleX) / 1000;
+    const y = (Math.floor(i / columns) * stepY - middleY) / 1000;
+    return 1000 * height(x, y);
+  });
+  return heightfield(columns, rows, stepX, stepY, heights);
+}
+
+const areaM2 = (rings: readonly Ring[]) => rings.reduce((sum, ring) => sum + ringArea(ring), 0) / 1e6;
+
+function areasOf(form: Form, cut: Cut, stepMm: number): number[] {
+  const levels = levelsMm(form.boards, (1000 * form.highM) / form.boards);
+  const outlines = heightfieldOutlines(sampled(form, stepMm), levels, cut);
+  return Array.from({ length: form.boards }, (_, k) => areaM2(outlines(k)));
+}
+
+const stackM3 = (form: Form, cut: Cut, stepMm: number) =>
+  (areasOf(form, cut, stepMm).reduce((sum, area) => sum + area, 0) * form.highM) / form.boards;
+
+describe.each(FORMS)('$name', (form) => {
+  test('the three stacks have the volumes of the closed forms', () => {
+    // Relative error of a section is of the order of (step/R)²: 1e-4 at 10 mm.
+    expect(stackM3(form, 'proud', 10) / form.outer).toBeCloseTo(1, form.digits ?? 3);
+    expect(stackM3(form, 'shy', 10) / form.inner).toBeCloseTo(1, form.digits ?? 3);
+    expect(stackM3(form, 'middle', 10) / form.mid).toBeCloseTo(1, form.digits ?? 3);
+  });
+
+  test('proud less shy is one board of the base less the top, to 1e-9', () => {
+    const proud = areasOf(form, 'proud', 23);
+    const shy = areasOf(form, 'shy', 23);
+    const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
+    expect((sum(proud) - sum(shy)) / (proud[0] - (shy.at(-1) as number))).toBeCloseTo(1, 9);
+  });
+});
+
+test.each(FORMS.filter(({ name }) => /paraboloid|cap|Gaussian/.test(name)))(
+  '$name: halving the spacing takes the error to about a quarter',
+  (form) => {
+    const error = (stepMm: number) => Math.abs(stackM3(form, 'proud', stepMm) - form.outer);
+    const ratio = error(40) / error(20);
+    expect(ratio).toBeGreaterThan(3.3);
+    expect(ratio).toBeLessThan(4.8);
+  },
+);
+
+test('the crater has annuli: 0.6 to 1.4, 0.7 to 1.3, 0.8 to 1.2, 0.9 to 1.1', () => {
+  const form = FORMS.find(({ name }) => name.startsWith('crater')) as Form;
+  const outlines = heightfieldOutlines(sampled(form, 10), levelsMm(4, 100), 'proud');
+  for (let k = 0; k < 4; k++) {
+    const radii = outlines(k).map((ring) => Math.sign(ringArea(ring)) * Math.sqrt(Math.abs(ringArea(ring)) / Math.PI));
+    radii.sort((a, b) => a - b);
+    expect(radii).toHaveLength(2);
+    expect(radii[0] / 1000).toBeCloseTo(-0.6 - 0.1 * k, 3);
+    expect(radii[1] / 1000).toBeCloseTo(1.4 - 0.1 * k, 3);
+  }
+});
+
+function slice(field: Heightfield, written: Record<string, unknown>, thicknessMm: number) {
+  const findings: Finding[] = [];
+  const context = {
+    facts: { thicknessesMm: [thicknessMm] },
+    tell: (finding: Finding) => void findings.push(finding),
+    random: stream(1, 'slice', 0),
+  };
+  const stack = walkNow(layers.run(field, layers.options(makeKit('mm')).parse(written), context)) as LayerStack;
+  return { findings, areasM2: stack.layers.map(({ regions }) => areaOf(regions) / 1e6) };
+}
+
+test('ramp of 2.4 by 3.6 m rising to 0.5 m, ten boards: rectangles, exactly', () => {
+  const [columns, rows] = [17, 19];
+  const heights = Float64Array.from({ length: columns * rows }, (_, i) => (500 * Math.floor(i / columns)) / (rows - 1));
+  const ramp = heightfield(columns, rows, 150, 200, heights);
+  const volume = (cut: string) => slice(ramp, { cut }, 50).areasM2.reduce((sum, area) => sum + 0.05 * area, 0);
+  expect(volume('proud')).toBeCloseTo(2.376, 9);
+  expect(volume('shy')).toBeCloseTo(1.944, 9);
+  expect(volume('middle')).toBeCloseTo(2.16, 9);
+  for (const [k, area] of slice(ramp, { cut: 'proud' }, 50).areasM2.entries()) {
+    expect(area).toBeCloseTo(2.4 * 3.6 * (1 - k / 10), 9);
+  }
+});
+
+test('the cone in 80 mm boards: seven proud, six shy and middle, 60 mm too tall, and told so', () => {
+  const cone = sampled(FORMS[0], 10);
+  const ground = { ...cone, heightsMm: cone.heightsMm.map((height) => Math.max(0, height)) };
+  const radii = (cut: string) =>
+    slice(ground, { cut, simplify: 0 }, 80).areasM2.map((area) => Math.sqrt(area / Math.PI));
+  // The lowest proud outline runs round the posts that are above 0, so it may be a post too wide.
+  const proud = radii('proud');
+  expect(proud).toHaveLength(7);
+  expect(proud[0]).toBeCloseTo(1, 1);
+  for (let k = 1; k < 7; k++) expect(proud[k]).toBeCloseTo(1 - 0.16 * k, 2);
+  expect(radii('shy')).toHaveLength(6);
+  expect(radii('middle')).toHaveLength(6);
+  const top = slice(ground, { cut: 'proud' }, 80).findings[0].message;
+  // No post stands on the tip: the highest is within 2 mm of it.
+  expect(top).toMatch(/ends 6[012](\.\d+)? mm above/);
+});
