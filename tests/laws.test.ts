@@ -3,7 +3,7 @@
  * seed is in the title: `lynchet` on tests/help/random-job.ts of that seed repeats it.
  */
 import { describe, expect, test } from 'vitest';
-import { checkLayout } from '../src/checks/layout.ts';
+import { layout as layoutFaults } from '../src/checks/layout.ts';
 import { intersect, offset, subtract, unite } from '../src/geometry/clip.ts';
 import { areaOf, placed as put, type Region, ringArea } from '../src/geometry/ring.ts';
 import { CannotMake, type Plan, run } from '../src/index.ts';
@@ -89,7 +89,7 @@ function hold(plan: Plan): void {
   }
 
   // Nest: by the project's verifier, and again by clipping: inside the board, each once, none closer than the gap.
-  expect(checkLayout(plan)).toEqual([]);
+  expect(layoutFaults(plan)).toEqual([]);
   expect(boards.flatMap((board) => board.placed.map(({ piece }) => piece)).sort()).toEqual(
     pieces.map(({ name }) => name).sort(),
   );
