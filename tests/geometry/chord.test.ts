@@ -1,13 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import {
-  chordsOfLine,
-  dividedByChords,
-  gridPointOnEdge,
-  isClearChord,
-  withInsertion,
-} from '../../src/geometry/chord.ts';
+import { chordsOfLine, dividedByChords, isClearChord, withInsertion } from '../../src/geometry/chord.ts';
 import { stream } from '../../src/geometry/random.ts';
 import { areaOf, type Region, regionArea, reversed } from '../../src/geometry/ring.ts';
+import { gridPointOnEdge } from '../../src/geometry/snap.ts';
 import { blob } from '../help/stacks.ts';
 
 const holed = (seed: number): Region => [

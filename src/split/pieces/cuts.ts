@@ -21,7 +21,7 @@ import {
 } from '../../geometry/chord.ts';
 import { length, turn } from '../../geometry/exact-math.ts';
 import { extents } from '../../geometry/hull.ts';
-import { type Region, squaredDistanceToSegment } from '../../geometry/ring.ts';
+import { type Region, regionArea, squaredDistanceToSegment } from '../../geometry/ring.ts';
 import { type Portion, portionOf } from './portion.ts';
 import { type Room, targetsMm } from './room.ts';
 
@@ -80,11 +80,14 @@ export function cutsOf(portion: Portion, wanted: Wanted, most: number): Cut[] {
       }
     }
   }
-  // Cheapest chords first: what costs more by its chords than the best cuts in all need not be followed.
+  // Cheapest chords first: once they cost more than the best cuts in all, no later one need be followed.
+  const boardMm2 = targetsMm(wanted.room).reduce((most, [long, short]) => Math.max(most, long * short), 0);
+  const fewest = Math.max(2, Math.ceil(regionArea(region) / boardMm2));
   const best: Cut[] = [];
   for (const { chords, cost } of [...found.values()].sort((p, q) => p.cost - q.cost)) {
-    if (best.length === most && cost + 2 * PIECE_MM >= best[most - 1].total) break;
-    const cut = follow(region, chords, cost, wanted);
+    const limit = best.length === most ? best[most - 1].total : Infinity;
+    if (cost + fewest * PIECE_MM >= limit) break;
+    const cut = follow(region, chords, cost, limit, wanted);
     if (!cut) continue;
     const place = best.findIndex(({ total }) => cut.total < total);
     best.splice(place < 0 ? best.length : place, 0, cut);
@@ -207,20 +210,24 @@ function leavesNeck(region: Region, a: ChordEnd, b: ChordEnd, long: number, leas
   return false;
 }
 
-/** Follow a cut to the areas that it makes; null when it makes none. */
+/** Follow a cut to the areas that it makes; null when it makes none, or when it will cost the limit or more. */
 function follow(
   region: Region,
   chords: readonly Chord[],
   chordCost: number,
+  limit: number,
   { room, leastWidthMm }: Wanted,
 ): Cut | null {
   const divided = dividedByChords(region, chords);
   if (!divided || divided.regions.length < 2) return null;
-  const portions = divided.regions.map((each) => portionOf(each, room));
+  const portions: Portion[] = [];
   let cost = chordCost;
-  let needs = 0;
-  for (const portion of portions) {
-    needs += portion.needs;
+  let needs = divided.regions.length;
+  for (const each of divided.regions) {
+    if (cost + PIECE_MM * needs >= limit) return null;
+    const portion = portionOf(each, room);
+    portions.push(portion);
+    needs += portion.needs - 1;
     if (portion.widthMm < leastWidthMm) cost += SLIVER_MM;
   }
   return { portions, insertions: divided.insertions, cost, total: cost + PIECE_MM * needs };

@@ -2,11 +2,10 @@ import { refuse } from '../../findings.ts';
 import { intersect, subtract } from '../../geometry/clip.ts';
 import { boxOf, type Point, type Region, regionArea } from '../../geometry/ring.ts';
 import { centroidOf } from '../../geometry/support.ts';
-import type { Layer } from '../../model/layer.ts';
-import { type Blank, type Joint, letters, type Piece } from '../../model/piece.ts';
+import type { Layer, LayerStack } from '../../model/layer.ts';
+import { type Blank, type Joint, letters, type Piece, type Wish } from '../../model/piece.ts';
 import { STAGGER, seamSegments } from '../../model/seam.ts';
 import type { Context, Walk } from '../../plugin.ts';
-import type { Stages } from '../../stages.ts';
 import type { Wanted } from './cuts.ts';
 import { divide, divideAgain } from './divide.ts';
 import { jointsOf } from './joints.ts';
@@ -41,7 +40,7 @@ const LEAST_WIDTH = 2;
  * the seams above it, there is little left to choose.)
  */
 export function* piecesOf(
-  { stack, wishes }: Stages['split']['takes'],
+  { stack, wishes }: { readonly stack: LayerStack; readonly wishes: readonly Wish[] },
   context: Context<'split'>,
   hollow: Hollow,
 ): Walk<readonly Blank[]> {

@@ -1,8 +1,8 @@
 import { refuse } from '../../findings.ts';
 import { fitsRectangle, flushRectangles } from '../../geometry/enclosing.ts';
 import type { Ring } from '../../geometry/ring.ts';
+import type { Facts } from '../../model/facts.ts';
 import type { Layer } from '../../model/layer.ts';
-import type { FactsOf } from '../../stages.ts';
 import { numberText } from '../../units.ts';
 
 /** Left free of a board's size, so that a turn written in hundredths of a degree still fits: half of 0.01° over 5 m. */
@@ -19,7 +19,7 @@ export interface Room {
 }
 
 /** The room on the boards of a layer's thickness. Refuses when there is none worth the name. */
-export function roomFor({ number, thicknessMm }: Layer, facts: FactsOf<'split'>): Room {
+export function roomFor({ number, thicknessMm }: Layer, facts: Pick<Facts, 'boardSizes' | 'carry'>): Room {
   const sizes = facts.boardSizes.filter((board) => board.thicknessMm === thicknessMm);
   if (sizes.length === 0) noBoard(number, thicknessMm);
   const usable = sizes
