@@ -1,7 +1,7 @@
 import polylabel from 'polylabel';
 import simplify from 'simplify-js';
 import { directionDeg, turn } from '../geometry/exact-math.ts';
-import { isInRegion, type Region, type Ring, ringArea, squaredDistanceToSegment } from '../geometry/ring.ts';
+import { boxOf, isInRegion, type Region, type Ring, squaredDistanceToSegment } from '../geometry/ring.ts';
 
 /** A box that may stand at any angle, page space: its middle, half its sides, its turn counter-clockwise as seen. */
 export interface TurnedBox {
@@ -24,8 +24,10 @@ export interface Spot {
 /** Straight lines to keep clear of: ax, ay, bx, by of each, flat. */
 export type Segments = Float64Array;
 
-/** How many rays look for the middle of a band; so many spots at most. */
+/** How many rays look for the middle of a band. */
 const RAYS = 72;
+/** Points each way of the grid that finds the room beside what stands in the middle already. */
+const GRID = 11;
 
 /** A coarser ring for finding room: no point of the old one is farther than `tolerance` from it. */
 export function coarser(ring: Ring, tolerance: number): Ring {
@@ -60,8 +62,9 @@ export function clearanceAt(x: number, y: number, segments: Segments): number {
 }
 
 /**
- * Places for lettering inside a region, roomiest first: its roomiest point (polylabel) and the middles of chords that
- * start at right angles from points spread over its outlines. The latter find the middle of a thin band, and its way.
+ * Places for lettering inside a region, roomiest first: its roomiest point (polylabel), the middles of chords that start
+ * at right angles from points spread over its outlines, and the points of a grid. Chords find the middle of a thin band,
+ * and its way; in a round piece they all meet in one point, and the grid finds room beside it.
  */
 export function spotsIn(region: Region, segments: Segments): Spot[] {
   const spots: Spot[] = [];
@@ -73,6 +76,12 @@ export function spotsIn(region: Region, segments: Segments): Spot[] {
   );
   const [x, y] = polylabel(polygon, 1);
   add(x, y, [0, 90]);
+  const [left, top, right, bottom] = boxOf(region);
+  for (let i = 1; i <= GRID; i++) {
+    for (let k = 1; k <= GRID; k++) {
+      add(left + ((right - left) * i) / (GRID + 1), top + ((bottom - top) * k) / (GRID + 1), [0, 90]);
+    }
+  }
 
   const edges = segmentsOf(region);
   let total = 0;
@@ -178,7 +187,3 @@ function rayLength(x: number, y: number, dx: number, dy: number, segments: Segme
   }
   return least;
 }
-
-/** The largest region by its outer ring, or nothing. */
-export const largest = (regions: readonly Region[]): Region | undefined =>
-  [...regions].sort((a, b) => Math.abs(ringArea(b[0])) - Math.abs(ringArea(a[0])))[0];

@@ -4,9 +4,6 @@ import type { Pen } from './pen.ts';
 /** A point is 1/72 in, and an inch 25.4 mm. */
 const PT_IN_MM = 72 / 25.4;
 
-/** Longest side of a page that every reader takes: 14,400 pt (ISO 32000-1, annex C). */
-export const LONGEST_PDF_MM = 5080;
-
 /**
  * Write pages as one PDF at true size. Strokes only: no typeface is used, so none can be missing. The pages are taken one
  * at a time, so that a long document is never in memory twice. The writer is loaded when it is first needed.

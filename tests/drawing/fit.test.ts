@@ -98,7 +98,8 @@ describe('spots', () => {
 
   test('in a band they stand in its middle and know its way', () => {
     // The straight leg rises 30 on 640: read along it, 2.7 degrees, down to the right on the page.
-    const ofRays = spots.filter(({ turnsDeg }) => turnsDeg.length === 3);
+    // Not the roomiest point, which has no way, nor what looks along the band from its end.
+    const ofRays = spots.filter(({ turnsDeg }) => turnsDeg.length === 3 && turnsDeg[2] !== 90);
     const inLeg = ofRays.filter(({ x, y, clearance }) => x > 100 && x < 500 && y < 95 && clearance > 29);
     expect(inLeg.length).toBeGreaterThan(5);
     for (const { turnsDeg } of inLeg)
