@@ -67,7 +67,7 @@ export function freeRoom(width: number, height: number, cell: number): FreeRoom 
   }
 
   function find(boxWidth: number, boxHeight: number) {
-    // One cell more each way: the box may then start anywhere in its first cell.
+    // A box starts at a corner of a cell.
     const wide = Math.ceil(boxWidth / cell);
     const high = Math.ceil(boxHeight / cell);
     // Free cells downwards from each cell, row by row from the bottom: a box fits where `wide` neighbours have `high`.

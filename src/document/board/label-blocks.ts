@@ -1,6 +1,6 @@
 import { inkBox, lettered, textWidth } from '../../drawing/lettering.ts';
 import { type Mark, openLine } from '../../drawing/page.ts';
-import { PENS } from '../../drawing/pen.ts';
+import { letteringPen } from '../../drawing/pen.ts';
 import { turn } from '../../geometry/exact-math.ts';
 
 /** Something lettered that is placed as one: how large it is, and how to draw it with its middle somewhere. */
@@ -68,7 +68,7 @@ export function arrowBlock(word: string, heightMm: number, ahead: boolean): Labe
       const at = (u: number, v: number) => turnedBy(x, y, u, v, turnDeg);
       const [xMm, yMm] = at(0, -halfHeight - ink[1]);
       const arrow: Mark = {
-        pen: PENS.cut.widthMm > heightMm / 10 ? PENS.thin : { widthMm: heightMm / 10, dashMm: [] },
+        pen: letteringPen(heightMm),
         title: `arrow to ${word}`,
         lines: [
           openLine(...at(-tip, shaft), ...at(tip, shaft)),

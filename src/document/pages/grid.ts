@@ -111,39 +111,37 @@ function touch(grid: PageGrid, ax: number, ay: number, bx: number, by: number) {
 }
 
 /** Add the fewest pages that join the first group of neighbours to its nearest other, until there is one group. */
-function hangTogether(grid: PageGrid) {
-  const { columns, rows, kept } = grid;
+function hangTogether({ columns, rows, kept }: PageGrid) {
+  const start = kept.indexOf(1);
+  if (start < 0) return;
   for (;;) {
-    const from = new Int32Array(columns * rows).fill(-2);
-    const start = kept.indexOf(1);
-    if (start < 0) return;
-    // Breadth first from the group: a step to a kept neighbour is inside it, so those are all found before others.
-    const group = [start];
-    from[start] = -1;
-    for (let i = 0; i < group.length; i++) {
-      for (const next of neighbours(group[i], columns, rows)) {
-        if (from[next] !== -2 || kept[next] === 0) continue;
-        from[next] = -1;
-        group.push(next);
-      }
-    }
-    const queue = group;
-    let met = -1;
-    for (let i = 0; i < queue.length && met < 0; i++) {
+    const from = new Int32Array(columns * rows).fill(UNSEEN);
+    from[start] = IN_GROUP;
+    const queue = [start];
+    for (let i = 0; i < queue.length; i++) {
       for (const next of neighbours(queue[i], columns, rows)) {
-        if (from[next] !== -2) continue;
-        from[next] = queue[i];
-        if (kept[next] === 1) {
-          met = queue[i];
-          break;
-        }
+        if (from[next] !== UNSEEN || kept[next] === 0) continue;
+        from[next] = IN_GROUP;
         queue.push(next);
       }
     }
-    if (met < 0) return;
-    for (let cell = met; from[cell] >= 0; cell = from[cell]) kept[cell] = 1;
+    // On through blank pages, nearest first, to a page that is kept and not in the group.
+    let last = UNSEEN;
+    for (let i = 0; i < queue.length && last === UNSEEN; i++) {
+      for (const next of neighbours(queue[i], columns, rows)) {
+        if (from[next] !== UNSEEN) continue;
+        from[next] = queue[i];
+        queue.push(next);
+        if (kept[next] === 1) last = queue[i];
+      }
+    }
+    if (last === UNSEEN) return;
+    for (let cell = last; from[cell] !== IN_GROUP; cell = from[cell]) kept[cell] = 1;
   }
 }
+
+const UNSEEN = -2;
+const IN_GROUP = -1;
 
 function* neighbours(cell: number, columns: number, rows: number): Generator<number> {
   const column = cell % columns;
