@@ -1,129 +1,14 @@
 #!/usr/bin/env node
-import { writeFileSync } from 'node:fs';
-import { Worker } from 'node:worker_threads';
-import { CannotMake, type Fault } from '../src/index.ts';
+// Ctrl-C is heard before the program proper, which takes a moment to load, is there.
 import { EXIT } from './exit-codes.ts';
-import type { Answer, Request } from './messages.ts';
-import { progressLine } from './progress.ts';
-import { writeResult } from './result-folder.ts';
-import { faultLines, findingLines, summaryLines } from './summary.ts';
-import { type Asked, readUsage, WrongUsage } from './usage.ts';
 
-let abandoned = false;
-let endWorker = () => {};
+const abandon = { isAsked: false, end: () => process.exit(EXIT.abandoned) };
 for (const signal of ['SIGINT', 'SIGTERM'] as const) {
   process.on(signal, () => {
-    abandoned = true;
-    endWorker();
+    abandon.isAsked = true;
+    abandon.end();
   });
 }
 
-process.exitCode = await main(process.argv.slice(2));
-
-async function main(argv: readonly string[]): Promise<number> {
-  let asked: Asked | null = null;
-  try {
-    asked = await readUsage(argv);
-    return asked ? await answer(asked) : EXIT.made;
-  } catch (error) {
-    if (error instanceof WrongUsage) {
-      complain([error.message, 'See lynchet --help.']);
-      return EXIT.wrongUsage;
-    }
-    if (error instanceof CannotMake) return cannot(error.faults, asked?.json ?? false);
-    return bug(error instanceof Error ? (error.stack ?? error.message) : String(error));
-  }
-}
-
-/** Have the worker do it, and show what comes of it. */
-async function answer(asked: Asked): Promise<number> {
-  const answer = await inWorker(asked);
-  if (answer === null || abandoned) return gone();
-  switch (answer.kind) {
-    case 'told':
-      print(asked.json ? JSON.stringify(answer.data, null, 2) : answer.text);
-      return EXIT.made;
-    case 'looked': {
-      if (asked.picture !== null && answer.picture !== null) writePicture(asked.picture, answer.picture);
-      const { data, findings, lines } = answer;
-      print(
-        asked.json
-          ? JSON.stringify({ ...(data as object), findings }, null, 2)
-          : [...lines, ...findingLines(findings)].join('\n'),
-      );
-      return findings.some(({ level }) => level === 'stop') ? EXIT.madeWithStop : EXIT.made;
-    }
-    case 'made': {
-      const folder = await writeResult(asked.out, answer.summary.folder, answer.files, () => abandoned);
-      if (abandoned) return gone();
-      const files = answer.files.map(({ path }) => path);
-      if (asked.json) print(JSON.stringify({ ...answer.summary, folder, files }, null, 2));
-      else if (!asked.quiet) print(summaryLines(answer.summary, folder, files).join('\n'));
-      return answer.summary.findings.some(({ level }) => level === 'stop') ? EXIT.madeWithStop : EXIT.made;
-    }
-    case 'cannot':
-      return cannot(answer.faults, asked.json);
-    case 'bug':
-      return bug(answer.stack);
-    default:
-      throw new Error(`no last word: ${answer.kind}`);
-  }
-}
-
-/** The worker's last word, or null when it was ended before it had one. */
-function inWorker(asked: Asked): Promise<Answer | null> {
-  const { command, file, overrides, plugins, seconds, picture, schema } = asked;
-  const request: Request = { want: command, file, overrides, plugins, seconds, picture: picture !== null, schema };
-  const line = progressLine(process.stderr, !asked.quiet && !asked.json);
-  return new Promise((resolve, reject) => {
-    const worker = new Worker(new URL('./worker.js', import.meta.url), { workerData: request });
-    endWorker = () => void worker.terminate();
-    worker.on('message', (message: Answer) => {
-      if (message.kind === 'progress') line.show(message.stage, message.done);
-      else {
-        line.clear();
-        resolve(message);
-      }
-    });
-    worker.once('error', reject);
-    worker.once('exit', () => {
-      line.clear();
-      resolve(null);
-    });
-  });
-}
-
-function writePicture(path: string, picture: string): void {
-  try {
-    writeFileSync(path, picture);
-  } catch (error) {
-    const message = `${path} cannot be written: ${(error as Error).message}.`;
-    throw new CannotMake([
-      { code: 'out/cannot-write', message, fix: 'Choose another place for --picture.', where: {} },
-    ]);
-  }
-}
-
-function cannot(faults: readonly Fault[], asJson: boolean): number {
-  if (asJson) print(JSON.stringify({ faults }, null, 2));
-  else complain(faultLines(faults));
-  return EXIT.cannotMake;
-}
-
-function bug(stack: string): number {
-  complain([stack, 'This is a fault of Lynchet, not of your job. Please report it, with the job file.']);
-  return EXIT.bug;
-}
-
-function gone(): number {
-  complain(['Abandoned; nothing was written.']);
-  return EXIT.abandoned;
-}
-
-function print(text: string): void {
-  process.stdout.write(`${text}\n`);
-}
-
-function complain(lines: readonly string[]): void {
-  process.stderr.write(`${lines.join('\n')}\n`);
-}
+const { program } = await import('./program.ts');
+process.exitCode = await program(process.argv.slice(2), abandon);

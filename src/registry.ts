@@ -48,7 +48,9 @@ export function nearest(word: string, words: readonly string[]): string | undefi
   if (words.length === 0 || word.length > 60) return undefined;
   const lower = word.toLowerCase();
   const guess = closest(lower, [...words]);
-  return distance(lower, guess.toLowerCase()) <= Math.max(1, Math.floor(guess.length / 3)) ? guess : undefined;
+  return distance(lower, guess.toLowerCase()) <= Math.max(guess.length > 3 ? 2 : 1, Math.floor(guess.length / 3))
+    ? guess
+    : undefined;
 }
 
 /** Check an object that claims to be a plugin, at the door. Third parties may export `(kit) => plugin`. */

@@ -15,9 +15,12 @@ export interface Ended {
 
 export const emptyFolder = (): string => mkdtempSync(join(tmpdir(), 'lynchet-'));
 
+// The test runner forces colour on its children; a user's pipe does not.
+const { FORCE_COLOR: _, ...plainEnvironment } = process.env;
+
 /** Start the real program. */
 export const start = (args: readonly string[], cwd: string): ChildProcess =>
-  spawn(process.execPath, [PROGRAM, ...args], { cwd, env: { ...process.env, NO_COLOR: '', FORCE_COLOR: '' } });
+  spawn(process.execPath, [PROGRAM, ...args], { cwd, env: plainEnvironment });
 
 /** Run the real program to its end. */
 export const program = (args: readonly string[], cwd: string): Promise<Ended> => ended(start(args, cwd));
