@@ -1,8 +1,8 @@
 export { builtin } from './builtin.ts';
-export type { Finding, FindingLevel, Where } from './findings.ts';
+export type { Fault, Finding, FindingLevel, Where } from './findings.ts';
 export { CannotMake, faultText, placeText } from './findings.ts';
 export { type JobKit, makeKit } from './job/kit.ts';
-export { type JsonSchema, jobSchema, optionSchemas } from './job/schema.ts';
+export { type JsonSchema, jobKeys, jobSchema, optionSchemas } from './job/schema.ts';
 export { type Job, type Override, readJob, type Step } from './job.ts';
 export { type Look, landformJob, look } from './look.ts';
 export {
@@ -16,7 +16,7 @@ export {
 } from './model/files.ts';
 export type { OutputFile, Plan, Quantities } from './model/plan.ts';
 export { type Context, definePlugin, type Kit, type Plugin } from './plugin.ts';
-export { type AnyPlugin, asPlugin, type Registry, registry } from './registry.ts';
+export { type AnyPlugin, asPlugin, nearest, type Registry, registry } from './registry.ts';
 export { ground, type JobFiles, type Made, type Memory, type RunOptions, run } from './run.ts';
 export { STAGES, type StageName } from './stages.ts';
 export { type Driver, QUIET, walk, walkNow } from './walk.ts';

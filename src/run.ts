@@ -62,7 +62,7 @@ export async function run(job: Job, files: JobFiles, options: RunOptions = {}): 
   for (const [place, step] of [...job.documents.filter(({ plugin }) => plugin !== planJson), PLAN_FILE].entries()) {
     const findings: Finding[] = [];
     made.push(...(await stage(step, plan, place, findings)));
-    if (findings.length > 0) plan = { ...plan, findings: [...plan.findings, ...findings] };
+    plan = withFindings(plan, findings);
   }
   return { plan, files: made };
 }
@@ -123,6 +123,13 @@ async function landformOf(job: Job, files: JobFiles, stage: RunStage, told: Find
   let landform = await stage(job.source, files, 0, told);
   for (const [place, step] of job.shape.entries()) landform = await stage(step, landform, place, told);
   return landform;
+}
+
+/** The plan with more findings; what was told already, by a document that draws the same, is not told twice. */
+function withFindings(plan: Plan, more: readonly Finding[]): Plan {
+  const told = new Set(plan.findings.map((finding) => JSON.stringify(finding)));
+  const fresh = more.filter((finding) => !told.has(JSON.stringify(finding)));
+  return fresh.length === 0 ? plan : { ...plan, findings: [...plan.findings, ...fresh] };
 }
 
 /** The plan that costs less: fewer findings of level stop, then less money, then fewer boards. */

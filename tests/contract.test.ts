@@ -5,7 +5,7 @@ import { planJson } from '../src/document/plan-json.ts';
 import type { Finding } from '../src/findings.ts';
 import { stream } from '../src/geometry/random.ts';
 import { builtin, makeKit, run, type Step } from '../src/index.ts';
-import type { Walk } from '../src/plugin.ts';
+import type { Context, Walk } from '../src/plugin.ts';
 import { READS, type StageName } from '../src/stages.ts';
 import { walkNow } from '../src/walk.ts';
 import { inlineJob, type LoadedJob } from './help/jobs.ts';
@@ -57,7 +57,7 @@ async function seenIn({ job, files }: LoadedJob): Promise<Seen[]> {
     ...step,
     plugin: {
       ...step.plugin,
-      run: (input: unknown, options: unknown, context: Seen['context']) => {
+      run: (input: unknown, options: unknown, context: Context) => {
         seen.push({ step, input, context });
         return step.plugin.run(input, options, context);
       },
@@ -82,8 +82,12 @@ async function seenIn({ job, files }: LoadedJob): Promise<Seen[]> {
 
 const seen = (await Promise.all(jobs.map(seenIn))).flat();
 
-function context(stage: StageName, facts: unknown, findings: Finding[] = []) {
-  return { facts, tell: (finding: Finding) => void findings.push(finding), random: stream(7, stage, 0) };
+function context(stage: StageName, facts: unknown, findings: Finding[] = []): Context {
+  return {
+    facts: facts as Context['facts'],
+    tell: (finding: Finding) => void findings.push(finding),
+    random: stream(7, stage, 0),
+  };
 }
 
 const runOnce = async ({ step, input, context: { facts } }: Seen, findings: Finding[] = []) => {

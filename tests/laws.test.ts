@@ -5,7 +5,7 @@
 import { describe, expect, test } from 'vitest';
 import { layout as layoutFaults } from '../src/checks/layout.ts';
 import { intersect, offset, subtract, unite } from '../src/geometry/clip.ts';
-import { areaOf, placed as put, type Region, ringArea } from '../src/geometry/ring.ts';
+import { areaOf, distanceToRings, placed as put, type Region, ringArea, ringsOf } from '../src/geometry/ring.ts';
 import { CannotMake, type Plan, run } from '../src/index.ts';
 import { groundOf } from '../src/model/ground.ts';
 import { LETTERS } from '../src/model/piece.ts';
@@ -25,6 +25,12 @@ async function planOf({ job, files }: LoadedJob): Promise<Plan | null> {
     throw error;
   }
 }
+
+/** Every point of some regions, as text. */
+const pointsOf = (regions: readonly Region[]) =>
+  ringsOf(regions).flatMap((ring) =>
+    Array.from({ length: ring.length / 2 }, (_, i) => `${ring[2 * i]},${ring[2 * i + 1]}`),
+  );
 
 const length = (regions: readonly Region[]) =>
   regions.flatMap((region) => [...region]).reduce((sum, ring) => sum + ring.length, 0) * 10;
@@ -67,7 +73,15 @@ function hold(plan: Plan): void {
       const room = offset(next, -(split.hollow.lap ?? 40) + 0.01);
       expect(areaOf(subtract(left, room))).toBeLessThan(SNAP_AREA * length(layer.regions));
     }
+    // Where a seam meets a layer's ring, the ring holds that point too.
+    const known = new Set(pointsOf(layer.regions));
+    const onRim = (x: number, y: number) => distanceToRings(x, y, ringsOf(layer.regions)) < 0.001;
     for (const piece of mine) {
+      for (const { line } of piece.joints) {
+        for (const k of [0, line.length - 2]) {
+          if (onRim(line[k], line[k + 1])) expect(known).toContain(`${line[k]},${line[k + 1]}`);
+        }
+      }
       expect(piece.thicknessMm).toBe(layer.thicknessMm);
       expect(piece.name).toMatch(new RegExp(`^${layer.number}[${LETTERS}]+$`));
     }
@@ -81,9 +95,7 @@ function hold(plan: Plan): void {
     expect(other.map((each) => each.piece.name)).toEqual([joint.neighbour]);
     expect(other[0].joint.neighbour).toBe(piece.name);
     for (const side of [piece, other[0].piece]) {
-      const points = new Set(
-        side.region.flatMap((ring) => Array.from(ring, (x, k) => (k % 2 === 0 ? `${x},${ring[k + 1]}` : ''))),
-      );
+      const points = new Set(pointsOf([side.region]));
       for (let k = 0; k < joint.line.length; k += 2) expect(points).toContain(`${joint.line[k]},${joint.line[k + 1]}`);
     }
   }

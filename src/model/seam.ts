@@ -1,3 +1,6 @@
+import { type Point, type Ring, squaredDistanceToSegment } from '../geometry/ring.ts';
+import { SNAP } from '../geometry/tolerance.ts';
+import type { Layer } from './layer.ts';
 import type { Piece } from './piece.ts';
 
 /**
@@ -15,4 +18,42 @@ export function seamSegments(pieces: readonly Pick<Piece, 'joints'>[]): number[]
     for (let i = 2; i < line.length; i += 2) segments.push(line[i - 2], line[i - 1], line[i], line[i + 1]);
   }
   return segments;
+}
+
+/**
+ * The layers with every point at which a seam meets a layer's ring put into that ring: pieces, laid together again, then
+ * have no point that their layer lacks. A seam's end lies on the grid, and within millionths of a millimetre of the edge.
+ */
+export function withSeamPoints(layers: readonly Layer[], pieces: readonly Piece[]): Layer[] {
+  return layers.map((layer) => {
+    const joints = pieces.filter((piece) => piece.layer === layer.number).flatMap((piece) => piece.joints);
+    const ends = joints.flatMap(({ line }): Point[] => [
+      [line[0], line[1]],
+      [line[line.length - 2], line[line.length - 1]],
+    ]);
+    if (ends.length === 0) return layer;
+    return { ...layer, regions: layer.regions.map((region) => region.map((ring) => withPoints(ring, ends))) };
+  });
+}
+
+/** A ring with those of the points put in that lie on its edges and are not its own already, in order along each edge. */
+function withPoints(ring: Ring, points: readonly Point[]): Ring {
+  const result: number[] = [];
+  for (let i = 0; i < ring.length; i += 2) {
+    const j = (i + 2) % ring.length;
+    const [ax, ay, bx, by] = [ring[i], ring[i + 1], ring[j], ring[j + 1]];
+    const isNew = ([x, y]: Point) =>
+      squaredDistanceToSegment(x, y, ax, ay, bx, by) < SNAP * SNAP &&
+      !(x === ax && y === ay) &&
+      !(x === bx && y === by);
+    const along = ([x, y]: Point) => (x - ax) * (bx - ax) + (y - ay) * (by - ay);
+    result.push(ax, ay);
+    let last: Point = [ax, ay];
+    for (const point of points.filter(isNew).sort((a, b) => along(a) - along(b) || a[0] - b[0] || a[1] - b[1])) {
+      // Both sides of a joint bring the same end.
+      if (point[0] !== last[0] || point[1] !== last[1]) result.push(...point);
+      last = point;
+    }
+  }
+  return result.length === ring.length ? ring : new Float64Array(result);
 }

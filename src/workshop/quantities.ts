@@ -7,6 +7,7 @@ import type { LayerStack } from '../model/layer.ts';
 import type { Layout, LayoutBoard } from '../model/layout.ts';
 import type { Blank, Piece } from '../model/piece.ts';
 import type { Plan, Quantities } from '../model/plan.ts';
+import { withSeamPoints } from '../model/seam.ts';
 import type { Unit } from '../units.ts';
 import { coverDensity } from './materials.ts';
 
@@ -28,9 +29,10 @@ const MM3 = 1e9;
 
 /** Count, weigh and cost what was built: the plan, with its quantities. */
 export function tally(built: Built): Plan {
-  const { name, unit, job, facts, landform, stack, blanks, layout, findings } = built;
+  const { name, unit, job, facts, landform, blanks, layout, findings } = built;
   const { boards, bound, unusedOffcuts, evaluations } = layout;
   const pieces = blanks.flatMap((blank) => [...blank.pieces]);
+  const stack = { ...built.stack, layers: withSeamPoints(built.stack.layers, pieces) };
   const quantities = quantitiesOf(built, pieces);
   const plan = { name, unit, job, facts, landform, stack, blanks, pieces, boards, bound, unusedOffcuts, evaluations };
   return { ...plan, quantities, findings: [...findings, ...coverUnknown(facts, quantities)] };
