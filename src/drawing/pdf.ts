@@ -4,6 +4,9 @@ import type { Pen } from './pen.ts';
 /** A point is 1/72 in, and an inch 25.4 mm. */
 const PT_IN_MM = 72 / 25.4;
 
+/** Coordinates are whole hundredths of a millimetre: short to write, and a printer's dot is four times as large (600 dpi). */
+const UNITS_IN_MM = 100;
+
 /**
  * Write pages as one PDF at true size. Strokes only: no typeface is used, so none can be missing. The pages are taken one
  * at a time, so that a long document is never in memory twice. The writer is loaded when it is first needed.
@@ -31,32 +34,44 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
   const bytes = toBytes(pdf);
   for (const page of pages) {
     pdf.addPage({ size: [page.widthMm * PT_IN_MM, page.heightMm * PT_IN_MM], margin: 0 });
-    pdf.scale(PT_IN_MM).lineJoin('round').lineCap('round');
-    let last: Pen | undefined;
-    for (const { marks } of page.groups) {
-      for (const { pen, lines } of marks) {
-        if (lines.length === 0) continue;
-        if (pen.widthMm !== last?.widthMm || pen.dashMm.join() !== last.dashMm.join()) {
-          pdf.lineWidth(pen.widthMm);
-          if (pen.dashMm.length > 0) pdf.dash([...pen.dashMm]);
-          else pdf.undash();
-          last = pen;
-        }
-        for (const { points, closed } of lines) {
-          pdf.moveTo(hundredth(points[0]), hundredth(points[1]));
-          for (let i = 2; i < points.length; i += 2) pdf.lineTo(hundredth(points[i]), hundredth(points[i + 1]));
-          if (closed) pdf.closePath();
-        }
-        pdf.stroke();
-      }
-    }
+    pdf
+      .scale(PT_IN_MM / UNITS_IN_MM)
+      .lineJoin('round')
+      .lineCap('round');
+    pdf.addContent(strokes(page));
   }
   pdf.end();
   return bytes;
 }
 
-/** A printer's dot is four times as large (600 dpi: 0.042 mm). */
-const hundredth = (value: number): number => Math.round(value * 100) / 100;
+/**
+ * The marks of a page as path operators (ISO 32000-2, 8.5), one string: a long document has tens of millions of numbers,
+ * and a call of the writer for each would take most of the time.
+ */
+function strokes(page: Page): string {
+  // The writer's own scaling keeps six decimals, which is 5 µm on a page.
+  const scale = (PT_IN_MM / UNITS_IN_MM).toFixed(12);
+  const operators: string[] = [`${scale} 0 0 ${scale} 0 0 cm`];
+  let last: Pen | undefined;
+  for (const { marks } of page.groups) {
+    for (const { pen, lines } of marks) {
+      if (lines.length === 0) continue;
+      if (pen.widthMm !== last?.widthMm || pen.dashMm.join() !== last.dashMm.join()) {
+        operators.push(`${units(pen.widthMm)} w`, `[${pen.dashMm.map(units).join(' ')}] 0 d`);
+        last = pen;
+      }
+      for (const { points, closed } of lines) {
+        operators.push(`${units(points[0])} ${units(points[1])} m`);
+        for (let i = 2; i < points.length; i += 2) operators.push(`${units(points[i])} ${units(points[i + 1])} l`);
+        if (closed) operators.push('h');
+      }
+      operators.push('S');
+    }
+  }
+  return operators.join('\n');
+}
+
+const units = (valueMm: number): number => Math.round(valueMm * UNITS_IN_MM);
 
 /** The writer puts the title into XML as it is; and half a surrogate pair has no bytes. */
 const plain = (text: string): string =>

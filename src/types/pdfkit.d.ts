@@ -12,16 +12,10 @@ declare module 'pdfkit' {
       info: { Title: string; Subject: string; Producer: string; Creator: string; CreationDate: Date };
     });
     addPage(options: { size: [widthPt: number, heightPt: number]; margin: 0 }): this;
-    scale(factor: number): this;
-    lineWidth(width: number): this;
     lineCap(cap: 'round'): this;
     lineJoin(join: 'round'): this;
-    dash(lengths: number[]): this;
-    undash(): this;
-    moveTo(x: number, y: number): this;
-    lineTo(x: number, y: number): this;
-    closePath(): this;
-    stroke(): this;
+    /** Operators of a content stream, as they are. */
+    addContent(operators: string): this;
     end(): void;
   }
 }
