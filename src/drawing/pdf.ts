@@ -34,11 +34,7 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
   const bytes = toBytes(pdf);
   for (const page of pages) {
     pdf.addPage({ size: [page.widthMm * PT_IN_MM, page.heightMm * PT_IN_MM], margin: 0 });
-    pdf
-      .scale(PT_IN_MM / UNITS_IN_MM)
-      .lineJoin('round')
-      .lineCap('round');
-    pdf.addContent(strokes(page));
+    pdf.lineJoin('round').lineCap('round').addContent(strokes(page));
   }
   pdf.end();
   return bytes;
