@@ -2,6 +2,7 @@ import type { Finding, Where } from '../findings.ts';
 import { subtract } from '../geometry/clip.ts';
 import { distanceToRings, regionArea, ringsOf } from '../geometry/ring.ts';
 import { supportOf } from '../geometry/support.ts';
+import { usualLapMm } from '../model/layer.ts';
 import type { Piece } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { numberText } from '../units.ts';
@@ -18,7 +19,8 @@ export function bearing({ pieces, stack, job }: Plan): Finding[] {
   const byLayer = new Map<number, Piece[]>();
   for (const piece of pieces) byLayer.set(piece.layer, [...(byLayer.get(piece.layer) ?? []), piece]);
   const tipping: string[] = [];
-  let least: { lapMm: number; where: Where } | undefined;
+  const said = lapOf(job);
+  let worst: { lapMm: number; wantedMm: number; where: Where } | undefined;
   for (const [i, layer] of stack.layers.entries()) {
     const foam = (byLayer.get(layer.number) ?? []).map(({ region }) => region);
     for (const { name, region } of byLayer.get(layer.number + 1) ?? []) {
@@ -27,23 +29,21 @@ export function bearing({ pieces, stack, job }: Plan): Finding[] {
     }
     const next = stack.layers[i + 1];
     if (!next) continue;
+    const wantedMm = said ?? usualLapMm(next.thicknessMm);
     const outline = ringsOf(next.regions);
     const voids = subtract(layer.regions, foam).filter((region) => regionArea(region) > SPECK_MM2);
     for (const ring of ringsOf(voids)) {
       for (let k = 0; k < ring.length; k += 2) {
         const lapMm = distanceToRings(ring[k], ring[k + 1], outline);
-        if (!least || lapMm < least.lapMm) {
-          least = { lapMm, where: { layer: layer.number, atMm: [ring[k], ring[k + 1]] } };
+        if (lapMm < wantedMm - ROUNDING_MM && (!worst || lapMm - wantedMm < worst.lapMm - worst.wantedMm)) {
+          worst = { lapMm, wantedMm, where: { layer: layer.number, atMm: [ring[k], ring[k + 1]] } };
         }
       }
     }
   }
-  const wantedMm = lapOf(job);
   return [
     ...(tipping.length > 0 ? [tips(tipping)] : []),
-    ...(least && wantedMm !== null && least.lapMm < wantedMm - ROUNDING_MM
-      ? [lapShort(least.lapMm, wantedMm, least.where)]
-      : []),
+    ...(worst ? [lapShort(worst.lapMm, worst.wantedMm, worst.where)] : []),
   ];
 }
 
@@ -65,7 +65,7 @@ const tips = (names: readonly string[]): Finding => ({
 const lapShort = (lapMm: number, wantedMm: number, where: Where): Finding => ({
   level: 'stop',
   code: 'checks/lap-short',
-  message: `The next layer laps this one by ${numberText(lapMm, 1)} mm only; the job says ${numberText(wantedMm)} mm.`,
+  message: `The next layer laps this one by ${numberText(lapMm, 1)} mm only; ${numberText(wantedMm)} mm are wanted.`,
   fix: 'Split again with a wider lap.',
   where,
 });

@@ -14,3 +14,6 @@ export interface LayerStack {
   readonly kind: 'flat' | 'upright';
   readonly layers: readonly Layer[];
 }
+
+/** Lap when the job says none: a layer's height, and no less than two rows of pins and a bead of glue take (common practice, no source). */
+export const usualLapMm = (thicknessMm: number): number => Math.max(40, thicknessMm);

@@ -6,7 +6,7 @@ export const solid = definePlugin({
   api: 1,
   stage: 'split',
   name: 'solid',
-  summary: 'Every layer whole: the most foam, the least thought.',
+  summary: 'keeps every layer whole: the most foam, the least thought',
   options: ({ z }) => z.strictObject({}),
   run: (input, _options, context) => piecesOf(input, context, () => []),
 });
