@@ -16,6 +16,7 @@
  * grids; this on none. Looking at every cell for every level cost 10 times the blocks below. Joining pieces by the
  * points they end on (a map of ends) is not needed: every point knows its next one as soon as both exist.
  */
+import { BLOCK, BLOCK_BITS, rangesOfBlocks } from './block-ranges.ts';
 import { type Ring, ringArea } from './ring.ts';
 
 /** Post (column, row) stands at (originX + column × stepX, originY + row × stepY); values row by row, row 0 lowest y. */
@@ -31,10 +32,6 @@ export interface Posts {
 
 /** What lies in: `above` the closure of { value > level }, `at least` { value ≥ level }. */
 export type InRule = 'above' | 'at least';
-
-/** Cells along the side of a block whose least and largest values are kept. 8 to 32 measured within 10 %. */
-const BLOCK_BITS = 4;
-const BLOCK = 1 << BLOCK_BITS;
 
 /** The centre of a cell. One order of addition, so that every reader has the same bits. */
 export const centreOf = (sw: number, se: number, nw: number, ne: number): number => (sw + se + (nw + ne)) / 4;
@@ -77,31 +74,8 @@ function piecesOfCells(): Int8Array {
  */
 export function contours(posts: Posts): (level: number, rule: InRule) => Ring[] {
   if (posts.columns < 2 || posts.rows < 2) return () => [];
-  const ranges = rangesOfBlocks(posts);
+  const ranges = rangesOfBlocks(posts.columns, posts.rows, posts.values);
   return (level, rule) => new Outline(posts, ranges, level, rule === 'above').rings();
-}
-
-/** Least and largest value of every block of 16 × 16 cells, posts on its rim included, row by row. */
-function rangesOfBlocks({ columns, rows, values }: Posts): Float64Array {
-  const across = (columns - 2 + BLOCK) >> BLOCK_BITS;
-  const ranges = new Float64Array(2 * across * ((rows - 2 + BLOCK) >> BLOCK_BITS));
-  for (let at = 0, firstRow = 0; firstRow < rows - 1; firstRow += BLOCK) {
-    const lastRow = Math.min(firstRow + BLOCK, rows - 1);
-    for (let firstColumn = 0; firstColumn < columns - 1; firstColumn += BLOCK, at += 2) {
-      const lastColumn = Math.min(firstColumn + BLOCK, columns - 1);
-      let least = Infinity;
-      let largest = -Infinity;
-      for (let row = firstRow; row <= lastRow; row++) {
-        for (let i = row * columns + firstColumn; i <= row * columns + lastColumn; i++) {
-          if (values[i] < least) least = values[i];
-          if (values[i] > largest) largest = values[i];
-        }
-      }
-      ranges[at] = least;
-      ranges[at + 1] = largest;
-    }
-  }
-  return ranges;
 }
 
 /** The outline at one level while it is being made. */

@@ -25,18 +25,8 @@
  */
 import { Chains, EdgeGrid } from './edge-grid.ts';
 import { type Box, type Region, type Ring, ringsOf, squaredDistanceToSegment } from './ring.ts';
-import { orient, segmentEntersTriangle, segmentsMeet, segmentsOverlap } from './whole.ts';
-
-/** Edges that nothing may be moved across; touching is allowed. */
-export class Fence {
-  readonly chains: Chains;
-  readonly grid: EdgeGrid;
-
-  constructor(regions: readonly Region[]) {
-    this.chains = new Chains(ringsOf(regions));
-    this.grid = new EdgeGrid(this.chains);
-  }
-}
+import { type Fence, isClear, keepsOff, type Step } from './steps.ts';
+import { orient } from './whole.ts';
 
 export interface SimplifyOptions {
   /** Furthest that an outline may move, in whole units. */
@@ -79,10 +69,9 @@ class Simplifier {
   readonly #left: Int32Array;
   /** Points whose surroundings have changed since they were last tried. */
   readonly #isFresh: Uint8Array;
-  /** The corner that would take the place of an edge. */
-  #cornerX = 0;
-  #cornerY = 0;
-  /** How far rounding that corner turns the edges beside. */
+  /** The step that is being tried. One object, since most points are tried several times. */
+  readonly #step: Step = { a: 0, b: 0, c: 0, d: 0, x: 0, y: 0, moves: 0 };
+  /** How far rounding its corner turns the edges beside. */
   #swing = 0;
 
   constructor(rings: readonly Ring[], options: SimplifyOptions) {
@@ -154,10 +143,13 @@ class Simplifier {
     if (turn !== 0 && !this.#mayMove(turn < 0)) return false;
     const moves = Math.sqrt(squaredDistanceToSegment(x[v], y[v], x[a], y[a], x[b], y[b]));
     const cost = moves + Math.max(this.#moved[a], this.#moved[v]);
-    if (cost > limit || !this.#isClear(a, v, v, b, x[v], y[v], moves)) return false;
+    if (cost > limit) return false;
+    this.#name(a, v, v, b);
+    this.#step.x = x[v];
+    this.#step.y = y[v];
+    this.#step.moves = moves;
     // A point in line leaves the outline where it is.
-    const fence = turn === 0 ? undefined : this.#fence(turn < 0);
-    if (fence && !this.#keepsOff(fence, a, v, v, b, x[v], y[v], moves)) return false;
+    if (!this.#mayStep(turn === 0 ? undefined : this.#fence(turn < 0))) return false;
     next[a] = b;
     prev[b] = a;
     next[v] = -1;
@@ -178,19 +170,15 @@ class Simplifier {
     if (this.#isFixed[a] || this.#isFixed[b] || this.#isFixed[c]) return false;
     const sign = orient(x[a], y[a], x[b], y[b], x[c], y[c]) > 0 ? 1 : -1;
     if (!this.#mayMove(sign > 0) || orient(x[b], y[b], x[c], y[c], x[d], y[d]) * sign <= 0) return false;
-    const moves = this.#corner(a, b, c, d, sign, limit);
+    this.#name(a, b, c, d);
+    if (!this.#putCorner(sign, limit)) return false;
     const swing = this.#swing;
     // The edge itself moves; of those beside only what they are drawn out by does, and that no further.
-    const cost = moves + this.#moved[b];
+    const cost = this.#step.moves + this.#moved[b];
     const beside = swing + Math.max(this.#moved[a], this.#moved[c]);
-    if (!(cost <= limit && beside <= limit)) return false;
-    const px = this.#cornerX;
-    const py = this.#cornerY;
-    if (!this.#isClear(a, b, c, d, px, py, moves)) return false;
-    const fence = this.#fence(sign > 0);
-    if (fence && !this.#keepsOff(fence, a, b, c, d, px, py, moves)) return false;
-    x[b] = px;
-    y[b] = py;
+    if (cost > limit || beside > limit || !this.#mayStep(this.#fence(sign > 0))) return false;
+    x[b] = this.#step.x;
+    y[b] = this.#step.y;
     next[b] = d;
     prev[d] = b;
     next[c] = -1;
@@ -214,6 +202,17 @@ class Simplifier {
     return isOut ? this.#options.around : this.#options.within;
   }
 
+  #name(a: number, b: number, c: number, d: number): void {
+    this.#step.a = a;
+    this.#step.b = b;
+    this.#step.c = c;
+    this.#step.d = d;
+  }
+
+  #mayStep(fence: Fence | undefined): boolean {
+    return isClear(this.#chains, this.#grid, this.#step) && (!fence || keepsOff(fence, this.#chains, this.#step));
+  }
+
   #refresh(a: number, b: number): void {
     const { next, prev } = this.#chains;
     this.#isFresh[prev[prev[a]]] = 1;
@@ -224,129 +223,45 @@ class Simplifier {
   }
 
   /**
-   * Where a–b and d–c meet when they are drawn out, on the nearest whole point from which nothing is lost: b and c on
-   * the inner side of its edges. Gives how far the outline moves; Infinity when there is no such point.
+   * Put the step's corner where a–b and d–c meet when they are drawn out, on the nearest whole point from which nothing is
+   * lost: b and c on the inner side of its edges. False when there is none within reach.
    */
-  #corner(a: number, b: number, c: number, d: number, sign: number, limit: number): number {
+  #putCorner(sign: number, limit: number): boolean {
     const { x, y } = this.#chains;
+    const step = this.#step;
+    const { a, b, c, d } = step;
     const ux = x[b] - x[a];
     const uy = y[b] - y[a];
     const vx = x[c] - x[d];
     const vy = y[c] - y[d];
     // Both turns go one way; the lines meet ahead when they add up to less than half a circle.
     const cross = (ux * vy - uy * vx) * -sign;
-    if (cross <= 0) return Infinity;
+    if (cross <= 0) return false;
     const along = ((vx * (y[b] - y[d]) - vy * (x[b] - x[d])) * -sign) / cross;
     const atX = x[b] + along * ux;
     const atY = y[b] + along * uy;
     const reach = limit + 2;
-    if (squaredDistanceToSegment(atX, atY, x[b], y[b], x[c], y[c]) > reach * reach) return Infinity;
-    let best = Infinity;
+    if (squaredDistanceToSegment(atX, atY, x[b], y[b], x[c], y[c]) > reach * reach) return false;
     const firstX = Math.floor(atX);
     const firstY = Math.floor(atY);
+    step.moves = Infinity;
     for (let px = firstX; px <= firstX + 1; px++) {
       for (let py = firstY; py <= firstY + 1; py++) {
         if ((px === x[a] && py === y[a]) || (px === x[d] && py === y[d])) continue;
         if (orient(x[b], y[b], x[c], y[c], px, py) * sign >= 0) continue;
         if (orient(x[a], y[a], px, py, x[b], y[b]) * sign < 0) continue;
         if (orient(px, py, x[d], y[d], x[c], y[c]) * sign < 0) continue;
-        // The edges beside swing a little where the corner was rounded.
-        const swing = Math.sqrt(
-          Math.max(
-            squaredDistanceToSegment(x[b], y[b], x[a], y[a], px, py),
-            squaredDistanceToSegment(x[c], y[c], px, py, x[d], y[d]),
-          ),
-        );
+        const swingB = squaredDistanceToSegment(x[b], y[b], x[a], y[a], px, py);
+        const swingC = squaredDistanceToSegment(x[c], y[c], px, py, x[d], y[d]);
+        const swing = Math.sqrt(Math.max(swingB, swingC));
         const moves = Math.sqrt(squaredDistanceToSegment(px, py, x[b], y[b], x[c], y[c])) + swing;
-        if (moves >= best) continue;
-        best = moves;
+        if (moves >= step.moves) continue;
+        step.moves = moves;
+        step.x = px;
+        step.y = py;
         this.#swing = swing;
-        this.#cornerX = px;
-        this.#cornerY = py;
       }
     }
-    return best;
-  }
-
-  /**
-   * Whether the outline may go from a, b, c, d to a, p, d. Where a point is dropped, b, c and p are that point, and it
-   * goes from a to d. Nothing may lie in between, and the new edges must touch nothing of the outlines.
-   */
-  #isClear(a: number, b: number, c: number, d: number, px: number, py: number, moves: number): boolean {
-    const { x, y, next } = this.#chains;
-    const grid = this.#grid;
-    const isDrop = b === c;
-    for (let half = 0; half < (isDrop ? 1 : 2); half++) {
-      const startX = half === 0 ? x[a] : px;
-      const startY = half === 0 ? y[a] : py;
-      const endX = half === 1 || isDrop ? x[d] : px;
-      const endY = half === 1 || isDrop ? y[d] : py;
-      const found = grid.near(startX, startY, endX, endY, moves);
-      for (let i = 0; i < found; i++) {
-        const r = grid.found[i];
-        if (r === a || r === b || r === c) continue;
-        const s = next[r];
-        // The neighbours share an end with the new edges; all they must not do is run along them.
-        const isBeside = (s === a && half === 0) || (r === d && (half === 1 || isDrop));
-        const test = isBeside ? segmentsOverlap : segmentsMeet;
-        if (test(startX, startY, endX, endY, x[r], y[r], x[s], y[s])) return false;
-        if (this.#enters(x[r], y[r], x[s], y[s], a, b, c, d, px, py)) return false;
-      }
-    }
-    return true;
-  }
-
-  /** Whether the same step keeps on its side of a fence: no edge of it lies in between, and none runs along what moves. */
-  #keepsOff(fence: Fence, a: number, b: number, c: number, d: number, px: number, py: number, moves: number): boolean {
-    const { x, y } = this.#chains;
-    const { grid, chains } = fence;
-    const isDrop = b === c;
-    const isBent = isDrop || orient(x[a], y[a], x[b], y[b], px, py) !== 0;
-    const isBentAfter = isDrop || orient(px, py, x[c], y[c], x[d], y[d]) !== 0;
-    for (let half = 0; half < (isDrop ? 1 : 2); half++) {
-      const startX = half === 0 ? x[a] : px;
-      const startY = half === 0 ? y[a] : py;
-      const endX = half === 1 || isDrop ? x[d] : px;
-      const endY = half === 1 || isDrop ? y[d] : py;
-      const found = grid.near(startX, startY, endX, endY, moves);
-      for (let i = 0; i < found; i++) {
-        const r = grid.found[i];
-        const s = chains.next[r];
-        const rx = chains.x[r];
-        const ry = chains.y[r];
-        const sx = chains.x[s];
-        const sy = chains.y[s];
-        if (this.#enters(rx, ry, sx, sy, a, b, c, d, px, py)) return false;
-        if (!isDrop && segmentsOverlap(x[b], y[b], x[c], y[c], rx, ry, sx, sy)) return false;
-        // Lines from b and c to the corner part the triangles of `enters`; where an edge beside stays, it is the rim.
-        if (isBent && segmentsOverlap(x[a], y[a], x[b], y[b], rx, ry, sx, sy)) return false;
-        if (isBent && !isDrop && segmentsOverlap(x[b], y[b], px, py, rx, ry, sx, sy)) return false;
-        if (isBentAfter && segmentsOverlap(x[c], y[c], x[d], y[d], rx, ry, sx, sy)) return false;
-        if (isBentAfter && !isDrop && segmentsOverlap(x[c], y[c], px, py, rx, ry, sx, sy)) return false;
-      }
-    }
-    return true;
-  }
-
-  /** Whether a segment has a point strictly between a, b, c, d and a, p, d. */
-  #enters(
-    rx: number,
-    ry: number,
-    sx: number,
-    sy: number,
-    a: number,
-    b: number,
-    c: number,
-    d: number,
-    px: number,
-    py: number,
-  ): boolean {
-    const { x, y } = this.#chains;
-    if (b === c) return segmentEntersTriangle(rx, ry, sx, sy, x[a], y[a], px, py, x[d], y[d]);
-    return (
-      segmentEntersTriangle(rx, ry, sx, sy, x[b], y[b], x[c], y[c], px, py) ||
-      segmentEntersTriangle(rx, ry, sx, sy, x[a], y[a], x[b], y[b], px, py) ||
-      segmentEntersTriangle(rx, ry, sx, sy, x[c], y[c], x[d], y[d], px, py)
-    );
+    return step.moves < Infinity;
   }
 }

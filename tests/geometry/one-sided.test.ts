@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { Fence, simplify } from '../../src/geometry/one-sided.ts';
+import { simplify } from '../../src/geometry/one-sided.ts';
 import { type Box, distanceToRings, type Region, type Ring, ringsOf } from '../../src/geometry/ring.ts';
+import { Fence } from '../../src/geometry/steps.ts';
 import { crossingIn, nestedRegions, sticksOut } from '../help/random-rings.ts';
 
 const points = (regions: readonly Region[]) => ringsOf(regions).reduce((sum, ring) => sum + ring.length / 2, 0);

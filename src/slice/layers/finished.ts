@@ -1,7 +1,8 @@
 import { arrange } from '../../geometry/arrange.ts';
 import { intersect } from '../../geometry/clip.ts';
-import { Fence, simplify } from '../../geometry/one-sided.ts';
+import { simplify } from '../../geometry/one-sided.ts';
 import type { Box, Region, Ring } from '../../geometry/ring.ts';
+import { Fence } from '../../geometry/steps.ts';
 import { fromWhole, toWhole } from '../../geometry/whole.ts';
 import type { Walk } from '../../plugin.ts';
 import type { Cut } from './levels.ts';
