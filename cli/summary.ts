@@ -60,7 +60,7 @@ export const faultLines = (faults: readonly Fault[]): string[] => faults.map(fau
 function coverText({ quantities: q, cover }: Summary): string {
   const volume = (q.coverVolumeM3 ?? 0) + q.stepFillM3;
   const weight = q.coverMassKg === null ? 'weight not worked out' : `${q.coverMassKg.toFixed(0)} kg`;
-  return `${volume.toFixed(2)} m³ of ${cover}, ${weight}`;
+  return `${volume.toFixed(volume < 0.1 ? 4 : 2)} m³ of ${cover}, ${weight}`;
 }
 
 const hours = (pages: number): string => {
