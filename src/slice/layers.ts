@@ -10,6 +10,9 @@ import { layerOutlines } from './layers/outlines.ts';
 /** More layers than any stack that is cut by hand has. */
 const MOST_LAYERS = 2000;
 
+/** A stack that ends nearer than this to the highest ground ends there: no tape shows less. */
+const TOLD_MM = 0.1;
+
 /**
  * Slice the ground into layers one board thick. A heightfield's outlines are exact for the ground as its four triangles a
  * cell give it (geometry/contour.ts); a solid's count its overhangs. `proud` keeps foam at or over the ground everywhere,
@@ -45,7 +48,7 @@ export const layers = definePlugin({
     const gap = outlines.findIndex((regions) => regions.length === 0);
     if (gap >= 0) floating(gap + 1);
     const overMm = levels[outlines.length] - highMm;
-    if (wholeUm(Math.abs(overMm)) > 0) tell(overMm > 0 ? endsAbove(overMm, cut) : endsBelow(-overMm));
+    if (Math.abs(overMm) >= TOLD_MM) tell(overMm > 0 ? endsAbove(overMm, cut) : endsBelow(-overMm));
     return {
       kind: 'flat',
       layers: outlines.map((regions, k): Layer => ({ number: k + 1, bottomMm: levels[k], thicknessMm, regions })),
@@ -58,7 +61,7 @@ const mm = (value: number): string => `${numberText(value, 3)} mm`;
 const endsAbove = (overMm: number, cut: Cut): Finding => ({
   level: 'note',
   code: 'slice/stack-height',
-  message: `The stack ends ${mm(overMm)} above the highest ground.`,
+  message: `The stack ends ${numberText(overMm, 1)} mm above the highest ground.`,
   fix: cut === 'proud' ? 'Carve the top layer down by that much.' : 'Carve the top layer down, or cut shy and fill.',
   where: { path: 'slice.layers' },
 });
@@ -66,7 +69,7 @@ const endsAbove = (overMm: number, cut: Cut): Finding => ({
 const endsBelow = (underMm: number): Finding => ({
   level: 'watch',
   code: 'slice/stack-height',
-  message: `The stack ends ${mm(underMm)} below the highest ground.`,
+  message: `The stack ends ${numberText(underMm, 1)} mm below the highest ground.`,
   fix: 'Build the top up with the cover, use thinner boards, or cut proud.',
   where: { path: 'slice.layers' },
 });
