@@ -36,14 +36,16 @@ export function* search(
     const spent = Math.min(1, evaluations / effort);
     const reply: Reply = yield { lanes, upTo: (1 + spent) / 2 };
     const results = reply.results as readonly PackResult[];
+    const before = evaluations;
     for (const [at, { packing, evaluations: looked }] of results.entries()) {
       const i = open[Math.floor(at / LANES)];
-      const before = best[i];
+      const known = best[i];
       evaluations += looked;
       // The first of equals stays: lanes are read in their order, whichever ended first.
-      if (!before || compareRanks(packing.rank, before.rank) < 0) best[i] = packing;
+      if (!known || compareRanks(packing.rank, known.rank) < 0) best[i] = packing;
     }
-    if (evaluations >= effort || reply.say === 'enough') break;
+    // Where not one board can be had, no round looks at anything, and effort would never be spent.
+    if (evaluations >= effort || evaluations === before || reply.say === 'enough') break;
   }
   return { packings: best as Packing[], evaluations };
 }
