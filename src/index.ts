@@ -17,6 +17,7 @@ export {
 export type { OutputFile, Plan, Quantities } from './model/plan.ts';
 export { type Context, definePlugin, type Kit, type Plugin } from './plugin.ts';
 export { type AnyPlugin, asPlugin, nearest, type Registry, registry } from './registry.ts';
-export { ground, type JobFiles, type Made, type Memory, type RunOptions, run } from './run.ts';
+export { ground, type Made, run } from './run.ts';
 export { STAGES, type StageName } from './stages.ts';
+export type { JobFiles, Memory, RunOptions } from './steps.ts';
 export { type Driver, QUIET, walk, walkNow } from './walk.ts';

@@ -4,7 +4,8 @@ import { CannotMake, type Finding, refuse } from './findings.ts';
 import type { Job } from './job.ts';
 import { extent } from './model/landform.ts';
 import type { Layer } from './model/layer.ts';
-import { ground, type JobFiles, type RunOptions, run } from './run.ts';
+import { ground, run } from './run.ts';
+import type { JobFiles, RunOptions } from './steps.ts';
 import { lengthText } from './units.ts';
 
 /** What is seen of a landform or a job without making it. */

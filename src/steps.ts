@@ -1,0 +1,79 @@
+import type { Finding } from './findings.ts';
+import { stream } from './geometry/random.ts';
+import { boxOf } from './geometry/ring.ts';
+import type { Job, Step } from './job.ts';
+import type { Facts } from './model/facts.ts';
+import { readOffcuts } from './model/files.ts';
+import type { Offcut } from './model/stock.ts';
+import { type FactsOf, READS, type StageName, type Stages } from './stages.ts';
+import { type Driver, QUIET, walk } from './walk.ts';
+
+/** What stages made, by stage and place: for a live view that runs again and again. Never grows past one run's steps. */
+export type Memory = Map<string, { input: unknown; key: string; value: unknown; findings: readonly Finding[] }>;
+
+export interface RunOptions {
+  readonly driver?: Driver;
+  readonly memory?: Memory;
+  /** Which stage is at work, and how far (0…1). */
+  progress?(stage: StageName, done: number): void;
+}
+
+/** Bytes of every file that a job names, by the name as written. */
+export type JobFiles = ReadonlyMap<string, Uint8Array>;
+
+export type RunStage = <S extends StageName>(
+  step: Step<S>,
+  input: Stages[S]['takes'],
+  place: number,
+  told: Finding[],
+) => Promise<Stages[S]['makes']>;
+
+/** Runs one step, or remembers what it made from the same input, options, seed and facts. */
+export function stagesOf(job: Job, files: JobFiles, { driver = QUIET, memory = new Map(), progress }: RunOptions) {
+  const offcuts = job.offcutFiles.flatMap((file) => readOffcuts(files.get(file), file));
+  const facts = withOffcuts(job.facts, offcuts);
+  const stage: RunStage = async (step, input, place, told) => {
+    const slot = `${step.stage}/${place}`;
+    const stageFacts = factsFor(step.stage, facts);
+    const key = JSON.stringify([step.plugin.name, step.options, job.seed, stageFacts]);
+    let made = memory.get(slot);
+    if (!made || !isSame(made.input, input) || made.key !== key) {
+      const findings: Finding[] = [];
+      const tell = (finding: Finding) => void findings.push(finding);
+      const context = { facts: stageFacts, tell, random: stream(job.seed, step.stage, place) };
+      progress?.(step.stage, 0);
+      const report = (done: number) => progress?.(step.stage, done);
+      const value = await walk(step.plugin.run(input, step.options, context), { ...driver, report }, step.plugin.tasks);
+      made = { input, key, value, findings };
+      memory.set(slot, made);
+    }
+    told.push(...made.findings);
+    return made.value as never;
+  };
+  return { facts, stage };
+}
+
+/** The facts with the saved offcuts, now that they are read. Where there are no boards, a splitter cuts to fit offcuts. */
+function withOffcuts(facts: Facts, offcuts: readonly Offcut[]): Facts {
+  const stock = { ...facts.stock, offcuts };
+  if (facts.boardSizes.length > 0) return { ...facts, stock };
+  const boardSizes = offcuts.map(({ rings, thicknessMm }) => {
+    const [minX, minY, maxX, maxY] = boxOf(rings);
+    return { sizeMm: [maxX - minX, maxY - minY] as const, thicknessMm, trimMm: 0 };
+  });
+  const thicknessesMm = [...new Set(offcuts.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b);
+  return { ...facts, stock, boardSizes, thicknessesMm };
+}
+
+/** Whether two inputs are the same: one value, or plain groups of the very same values. Nobody changes a value once made. */
+function isSame(a: unknown, b: unknown): boolean {
+  if (a === b || !isPlain(a) || !isPlain(b)) return a === b;
+  const keys = Object.keys(a);
+  return keys.length === Object.keys(b).length && keys.every((key) => key in b && a[key] === b[key]);
+}
+
+const isPlain = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && Object.getPrototypeOf(value) === Object.prototype;
+
+const factsFor = <S extends StageName>(stage: S, facts: Facts): FactsOf<S> =>
+  Object.fromEntries(READS[stage].map((name) => [name, facts[name as keyof Facts]])) as FactsOf<S>;
