@@ -102,7 +102,7 @@ function leftOf(chains: Chains, grid: EdgeGrid, own: number, low: number, begin:
   let nearest = -1;
   let best = -Infinity;
   let to = begin;
-  for (const span = 8 * grid.cell; to > grid.minX; ) {
+  for (const span = 16 * grid.cell; to > grid.minX; ) {
     const from = to - span;
     const found = grid.near(from, y[low] + 0.5, to, y[low] + 0.5, 0);
     for (let i = 0; i < found; i++) {

@@ -155,11 +155,9 @@ export class EdgeGrid {
       let column = Math.floor((from < to ? from : to) - pad);
       if (count + last - column >= this.#buckets.length)
         this.#buckets = grown(this.#buckets, 2 * (count + last - column + 1));
-      for (; column <= last; column++) {
-        let hash = Math.imul(column, 0x9e3779b1) ^ Math.imul(row, 0x85ebca6b);
-        hash = Math.imul(hash ^ (hash >>> 15), 0xc2b2ae35);
-        this.#buckets[count++] = (hash ^ (hash >>> 13)) & mask;
-      }
+      // Neighbours in a row stay neighbours in memory: a walk along a row reads it in order. Rows are strewn.
+      const first = Math.imul(row, 0x9e3779b1) >>> 7;
+      for (; column <= last; column++) this.#buckets[count++] = (first + column) & mask;
     }
     return count;
   }
