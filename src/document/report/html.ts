@@ -9,14 +9,17 @@ export const escaped = (text: string): string =>
     .replace(/"/g, '&quot;')
     .replace(/'/g, '&#39;');
 
-/** A table: numbers stand right, words left. Cells are plain text. */
+/** A table of plain text. A column of nothing but numbers, with a unit or without, stands right; words stand left. */
 export function table(heads: readonly string[], rows: readonly (readonly (string | number)[])[]): string {
-  const cell = (tag: string, value: string | number) =>
-    `<${tag}${isNumeric(value) ? ' class="n"' : ''}>${escaped(String(value))}</${tag}>`;
-  const isNumericColumn = heads.map((_, i) => rows.length > 0 && rows.every((row) => isNumeric(row[i])));
-  const head = heads.map((name, i) => `<th${isNumericColumn[i] ? ' class="n"' : ''}>${escaped(name)}</th>`).join('');
-  const body = rows.map((row) => `<tr>${row.map((value) => cell('td', value)).join('')}</tr>`).join('\n');
+  const isRight = heads.map((_, i) => {
+    const cells = rows.map((row) => String(row[i])).filter((text) => text !== '');
+    return cells.length > 0 && cells.every((text) => NUMBER.test(text));
+  });
+  const cell = (tag: string, value: string | number, i: number) =>
+    `<${tag}${isRight[i] ? ' class="n"' : ''}>${escaped(String(value))}</${tag}>`;
+  const head = heads.map((name, i) => cell('th', name, i)).join('');
+  const body = rows.map((row) => `<tr>${row.map((value, i) => cell('td', value, i)).join('')}</tr>`).join('\n');
   return `<div class="wide"><table><thead><tr>${head}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;
 }
 
-const isNumeric = (value: string | number): boolean => typeof value === 'number' || /^[-–]?[\d.,]+$/.test(value);
+const NUMBER = /^[-–]?[\d.,]+( (m|ft)?[²³]?| kg| lb)?$/;

@@ -1,66 +1,99 @@
-import { type Point, type Ring, ringsOf } from '../../geometry/ring.ts';
+import { length, turn } from '../../geometry/exact-math.ts';
+import type { Ring } from '../../geometry/ring.ts';
+import { ringsOf } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
+import { type Shape, thinned } from './figure.ts';
 
-/** One face to paint: rings on the picture (x right, y down), and how light it is, 0 dark … 1 light. */
-export interface Face {
-  readonly rings: readonly Ring[];
-  readonly light: number;
+/** From where a stack is looked at: turned first, then seen from the south and above, level lines level. */
+export interface View {
+  /** Turn of the ground about the origin, counter-clockwise. */
+  readonly turnDeg: number;
+  /** How many times too tall heights are drawn. */
+  readonly stretch: number;
+  /** Outlines are thinned to this distance between points: it is a picture, not a template. */
+  readonly leastMm: number;
 }
 
-/** How far the plan's depth is foreshortened, and how far a height rises, on the picture. */
-const DEPTH = 0.5;
-const RISE = 1;
+/** The eye looks down by 30°: depth is foreshortened by the sine, a height shows by the cosine. */
+const { sin: DEPTH, cos: RISE } = turn(30);
+
+/** Walls by where they face, left to right: lit from the left. */
+const WALLS = ['wall-lit', 'wall', 'wall-dark'] as const;
 
 /**
- * The stack seen from the south and above, layer by layer from the ground up, so that painting in order hides what is
- * hidden. Walls that face the viewer are one face a layer, the top another. Outlines are thinned to `least` millimetres
- * between points: it is a picture, not a template.
+ * The stack as shapes to paint in order, layer by layer from the ground up, so that what is hidden is painted over. Of each
+ * layer first the walls that face the viewer, far ones first, then their lower edges, then the top. Picture: x right, y down.
  */
-export function stackView(layers: readonly Layer[], depthMm: number, least: number): Face[] {
-  const faces: Face[] = [];
+export function stackView(layers: readonly Layer[], { turnDeg, stretch, leastMm }: View): Shape[] {
+  const { cos, sin } = turn(turnDeg);
+  const shapes: Shape[] = [];
   for (const { regions, bottomMm, thicknessMm } of layers) {
-    const rings = ringsOf(regions).map((ring) => thinned(ring, least));
-    const topMm = bottomMm + thicknessMm;
-    const walls: Ring[] = [];
-    for (const ring of rings) {
-      for (let i = 0; i < ring.length; i += 2) {
-        const j = (i + 2) % ring.length;
-        // Material is on the left of every edge: an edge that runs east shows its face to the south.
-        if (ring[j] <= ring[i]) continue;
-        const a: Point = [ring[i], ring[i + 1]];
-        const b: Point = [ring[j], ring[j + 1]];
-        walls.push(
-          new Float64Array([
-            ...seen(a, bottomMm, depthMm),
-            ...seen(b, bottomMm, depthMm),
-            ...seen(b, topMm, depthMm),
-            ...seen(a, topMm, depthMm),
-          ]),
-        );
-      }
+    const low = bottomMm * RISE * stretch;
+    const high = (bottomMm + thicknessMm) * RISE * stretch;
+    const rings = ringsOf(regions).map((ring) => seenFlat(thinned(ring, leastMm), cos, sin));
+    const walls = rings.flatMap(facing).sort((a, b) => a.line[1] - b.line[1] || a.line[0] - b.line[0]);
+    for (const { line, look } of walls) shapes.push({ rings: [wallRing(line, low, high)], look });
+    shapes.push({ rings: walls.map(({ line }) => lifted(line, low)), look: 'foot', isOpen: true });
+    shapes.push({ rings: rings.map((ring) => lifted(ring, high)), look: 'top' });
+  }
+  return shapes;
+}
+
+/** A ring as it would be seen at height 0. */
+function seenFlat(ring: Ring, cos: number, sin: number): Ring {
+  const seen = new Float64Array(ring.length);
+  for (let i = 0; i < ring.length; i += 2) {
+    seen[i] = ring[i] * cos - ring[i + 1] * sin;
+    seen[i + 1] = -(ring[i] * sin + ring[i + 1] * cos) * DEPTH;
+  }
+  return seen;
+}
+
+interface Wall {
+  readonly line: Ring;
+  readonly look: (typeof WALLS)[number];
+}
+
+/** The runs of a ring's edges whose walls face the viewer: material is on their left, so they run to the right. */
+function facing(ring: Ring): Wall[] {
+  const walls: Wall[] = [];
+  let run: number[] = [];
+  let look: Wall['look'] | undefined;
+  const close = () => {
+    if (look && run.length > 0) walls.push({ line: new Float64Array(run), look });
+    run = [];
+    look = undefined;
+  };
+  for (let i = 0; i < ring.length; i += 2) {
+    const j = (i + 2) % ring.length;
+    const dx = ring[j] - ring[i];
+    const dy = (ring[i + 1] - ring[j + 1]) / DEPTH;
+    if (dx <= 0) {
+      close();
+      continue;
     }
-    faces.push({ rings: walls, light: 0.35 });
-    faces.push({ rings: rings.map((ring) => lifted(ring, topMm, depthMm)), light: 0.9 });
+    // The way a wall faces, −1 left … 1 right.
+    const side = dy / length(dx, dy);
+    const now = WALLS[side < -0.35 ? 0 : side < 0.35 ? 1 : 2];
+    if (now !== look) {
+      close();
+      run = [ring[i], ring[i + 1]];
+      look = now;
+    }
+    run.push(ring[j], ring[j + 1]);
   }
-  return faces;
+  close();
+  return walls;
 }
 
-/** Where a point of the landform is seen on the picture. */
-const seen = ([x, y]: Point, zMm: number, depthMm: number): Point => [x, (depthMm - y) * DEPTH - zMm * RISE];
-
-function lifted(ring: Ring, zMm: number, depthMm: number): Ring {
-  const result = new Float64Array(ring.length);
-  for (let i = 0; i < ring.length; i += 2) result.set(seen([ring[i], ring[i + 1]], zMm, depthMm), i);
-  return result;
-}
-
-/** The ring without points closer than `least` to the one kept before. Rings that would vanish stay as they are. */
-function thinned(ring: Ring, least: number): Ring {
-  const kept: number[] = [ring[0], ring[1]];
-  for (let i = 2; i < ring.length; i += 2) {
-    const dx = ring[i] - kept[kept.length - 2];
-    const dy = ring[i + 1] - kept[kept.length - 1];
-    if (dx * dx + dy * dy >= least * least) kept.push(ring[i], ring[i + 1]);
+function wallRing(line: Ring, low: number, high: number): Ring {
+  const ring = new Float64Array(line.length * 2);
+  ring.set(lifted(line, low));
+  for (let i = 0; i < line.length; i += 2) {
+    ring[line.length + i] = line[line.length - 2 - i];
+    ring[line.length + i + 1] = line[line.length - 1 - i] - high;
   }
-  return kept.length >= 6 ? new Float64Array(kept) : ring;
+  return ring;
 }
+
+const lifted = (ring: Ring, by: number): Ring => ring.map((value, i) => (i % 2 === 0 ? value : value - by));

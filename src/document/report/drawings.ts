@@ -1,0 +1,85 @@
+import { areaOf, boxOf } from '../../geometry/ring.ts';
+import type { Layer } from '../../model/layer.ts';
+import type { Piece } from '../../model/piece.ts';
+import type { Plan } from '../../model/plan.ts';
+import { lengthText } from '../../units.ts';
+import { pieceMasses } from '../../workshop/quantities.ts';
+import { areaText, massText, sizeText } from './amounts.ts';
+import { boardFigure } from './board-figure.ts';
+import { type Captioned, groundFigure, stackFigure } from './figures.ts';
+import { escaped, table } from './html.ts';
+import { layerFigure } from './layer-figure.ts';
+import { sectionFigures } from './section-figure.ts';
+
+const figure = ({ svg, caption }: Captioned): string =>
+  `<figure>${svg}<figcaption>${escaped(caption)}</figcaption></figure>`;
+
+/** The whole: from above, stacked, and cut through. Ribs that stand upright are not stacked: their ground alone. */
+export function overview(plan: Plan): string {
+  const ground = {
+    svg: groundFigure(plan.landform, plan.stack.kind === 'flat' ? plan.stack.layers : [], `${plan.name} from above`),
+    caption: "The ground from above, north up, with the layers' outlines.",
+  };
+  if (plan.stack.kind !== 'flat' || plan.stack.layers.length === 0) return `<div class="pair">${figure(ground)}</div>`;
+  const sections = sectionFigures(plan);
+  const low = sections.filter(({ isLow }) => isLow).map(figure);
+  const high = sections.filter(({ isLow }) => !isLow).map(figure);
+  return `<div class="pair">${figure(ground)}\n${figure(stackFigure(plan))}</div>
+${low.map((each) => `<div class="row">${each}</div>`).join('\n')}${high.length > 0 ? `<div class="pair">${high.join('\n')}</div>` : ''}`;
+}
+
+/** Where the front lies on a drawing with north up. */
+const DRAWN = { south: 'below', north: 'above', west: 'left', east: 'right' } as const;
+
+/** Each layer in plan. */
+export function layers(plan: Plan): string {
+  const { front } = plan.facts;
+  const key = `Each piece with its name. Joints carry a label with a stroke, as 3/A; dots are pins; heavy lines are cuts, light ones across a piece entry slits; grey is the layer below, dashed the outline of the next. North is up; the front (${front.word}) is ${DRAWN[front.side]}.`;
+  const stack = plan.stack.layers;
+  const figures = stack.map((layer, i) => layerBlock(plan, layer, stack[i - 1], stack[i + 1]));
+  return `<p>${escaped(key)}</p><div class="grid">${figures.join('\n')}</div>`;
+}
+
+function layerBlock(plan: Plan, layer: Layer, below: Layer | undefined, above: Layer | undefined): string {
+  const { svg, locator, isBroad } = layerFigure(plan, layer, below, above);
+  const count = plan.pieces.filter((piece) => piece.layer === layer.number).length;
+  const [low, high] = [layer.bottomMm, layer.bottomMm + layer.thicknessMm];
+  const heights = `${lengthText(low, plan.unit).replace(/ \S+$/, '')} to ${lengthText(high, plan.unit)}`;
+  const caption = `${heights} up, ${count} ${count === 1 ? 'piece' : 'pieces'}, ${areaText(areaOf(layer.regions) / 1e6, plan.unit)} before hollowing`;
+  const head = `<h3>Layer ${layer.number} of ${plan.stack.layers.length}</h3>`;
+  return `<figure${isBroad ? ' class="broad"' : ''}>${head}<div class="wide">${svg}</div><figcaption>${escaped(caption)}${locator ?? ''}</figcaption></figure>`;
+}
+
+/** Each board with what is cut from it. */
+export function boards(plan: Plan): string {
+  const byName = new Map(plan.pieces.map((piece) => [piece.name, piece]));
+  const figures = plan.boards.map((board) => {
+    const kind = `${board.stock}${board.rings ? ', a kept offcut' : ''}, ${sizeText([...board.sizeMm, board.thicknessMm], plan.unit)}`;
+    const names = board.placed.map(({ piece }) => piece).join(', ');
+    const left = board.offcuts.map(({ name }) => name).join(', ');
+    const caption = `${kind}. Pieces ${names}.${left ? ` Left over (dotted): ${left}.` : ''}`;
+    return `<figure><h3>Board ${board.number} of ${plan.boards.length}</h3>${boardFigure(board, byName)}<figcaption>${escaped(caption)}</figcaption></figure>`;
+  });
+  const key =
+    'Pieces white with their names, waste grey, remainders worth keeping dotted, named where there is room. As the board lies, lower left corner first; full size in the board drawings.';
+  return `<p>${key}</p><div class="grid">${figures.join('\n')}</div>`;
+}
+
+/** A row for each piece. */
+export function pieces(plan: Plan): string {
+  const boardOf = new Map(plan.boards.flatMap(({ placed, number }) => placed.map(({ piece }) => [piece, number])));
+  const masses = pieceMasses(plan.pieces, plan.boards);
+  const row = (piece: Piece) => {
+    const [minX, minY, maxX, maxY] = boxOf(piece.region);
+    return [
+      piece.name,
+      piece.layer,
+      boardOf.get(piece.name) ?? '',
+      sizeText([maxX - minX, maxY - minY], plan.unit),
+      massText(masses.get(piece.name) ?? 0, plan.unit),
+      piece.pins.length,
+      piece.joints.map(({ label, neighbour }) => `${label} to ${neighbour}`).join(', '),
+    ];
+  };
+  return table(['Piece', 'Layer', 'Board', 'Size', 'Mass', 'Pins', 'Joints'], plan.pieces.map(row));
+}

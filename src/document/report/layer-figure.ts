@@ -1,0 +1,106 @@
+import { type Box, boxOf, type Point, type Ring, ringsOf } from '../../geometry/ring.ts';
+import type { Layer } from '../../model/layer.ts';
+import type { Piece } from '../../model/piece.ts';
+import type { Plan } from '../../model/plan.ts';
+import { figureSvg, flipped, grown, type Shape, thinned } from './figure.ts';
+import { type Label, letter, roomiest } from './labels.ts';
+
+/** Heights of letters as shares of a figure's width: about 20 and 12 pixels for names, 11 for joints. */
+const NAMES = { most: 1 / 28, least: 1 / 46, joint: 1 / 52 };
+/** The same where the figure takes the whole width of the page. */
+const BROAD = { most: 1 / 56, least: 1 / 96, joint: 1 / 104 };
+/** A layer with more names than this takes the whole width. */
+const MANY = 14;
+/** No figure is more upright or lower than this, height to width; nor a smaller share of the whole stack shown. */
+const UPRIGHT = 0.75;
+const LOW = 0.3;
+const LEAST_SHARE = 1 / 6;
+
+export interface LayerFigure {
+  readonly svg: string;
+  /** Where the figure shows a part only: the layer in the whole ground, small. */
+  readonly locator: string | null;
+  readonly isBroad: boolean;
+}
+
+/** One layer in plan: its pieces, joints and pins; the layer below grey, the next one dashed. South is down. */
+export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, above: Layer | undefined): LayerFigure {
+  const pieces = plan.pieces.filter((piece) => piece.layer === layer.number);
+  const whole = boxOf(ringsOf(plan.stack.layers.flatMap((each) => [...each.regions])));
+  const depth = whole[3];
+  const shown = framed(boxOf(ringsOf(layer.regions)), whole);
+  const width = shown[2] - shown[0];
+  const joints = jointsOf(pieces);
+  const isBroad = pieces.length + joints.length > MANY;
+  const letters = isBroad ? BROAD : NAMES;
+
+  const regions = pieces.map((piece) => flipped(piece.region, depth));
+  const labels: Label[] = [
+    ...pieces.map(({ name }, i) => ({
+      text: name,
+      at: roomiest(regions[i]),
+      region: regions[i],
+      most: width * letters.most,
+      least: width * letters.least,
+      look: 'name',
+    })),
+    ...joints.map(({ label, line }) => {
+      const [x, y] = middleOf(line);
+      const size = width * letters.joint;
+      return { text: label, at: [x, depth - y] as const, most: size, least: size, look: 'joint', weight: 2.5 };
+    }),
+  ];
+  const box: Box = [shown[0], depth - shown[3], shown[2], depth - shown[1]];
+  const { words, leaders } = letter(labels, regions, box);
+  const pin = width / (isBroad ? 640 : 320);
+  const shapes: Shape[] = [
+    { rings: flipped(ringsOf(below?.regions ?? []), depth), look: 'below' },
+    ...regions.map((rings) => ({ rings, look: 'piece' })),
+    {
+      rings: flipped(
+        pieces.flatMap(({ slits }) => [...slits]),
+        depth,
+      ),
+      look: 'slit',
+      isOpen: true,
+    },
+    { rings: flipped(ringsOf(above?.regions ?? []), depth), look: 'above' },
+    { rings: pieces.flatMap(({ pins }) => pins.map(([x, y]) => dot(x, depth - y, pin))), look: 'pin' },
+    { rings: leaders, look: 'leader', isOpen: true },
+  ];
+  const svg = figureSvg({ box, shapes, words, title: `Layer ${layer.number} in plan` });
+  const isPart = width < 0.75 * (whole[2] - whole[0]);
+  return { svg, locator: isPart ? locator(layer, whole) : null, isBroad };
+}
+
+/** The layer where it lies in the whole, for the corner of an eye. */
+function locator(layer: Layer, whole: Box): string {
+  const [minX, minY, maxX, maxY] = whole;
+  const rings = ringsOf(layer.regions).map((ring) => thinned(ring, (maxX - minX) / 100));
+  const shapes = [{ rings: flipped(rings, maxY), look: 'pin' }];
+  const title = `Where layer ${layer.number} lies in the whole`;
+  return figureSvg({ box: grown([minX, 0, maxX, maxY - minY], (maxX - minX) / 50), shapes, words: [], title });
+}
+
+/** The box that a figure shows: the layer with a margin, not too upright and not too close. */
+function framed(own: Box, whole: Box): Box {
+  const margin = (own[2] - own[0]) / 30;
+  const [minX, minY, maxX, maxY] = grown(own, margin);
+  const width = Math.max(maxX - minX, (maxY - minY) / UPRIGHT, (whole[2] - whole[0]) * LEAST_SHARE);
+  const height = Math.max(maxY - minY, width * LOW);
+  const [x, y] = [(minX + maxX) / 2, (minY + maxY) / 2];
+  return [x - width / 2, y - height / 2, x + width / 2, y + height / 2];
+}
+
+/** Each joint once, from the side whose name comes first. */
+const jointsOf = (pieces: readonly Piece[]) => [
+  ...new Map(pieces.flatMap(({ joints }) => joints.map((joint) => [joint.label, joint] as const))).values(),
+];
+
+/** The middle of the middle edge of a line. */
+function middleOf(line: Float64Array): Point {
+  const at = 2 * Math.max(1, Math.floor(line.length / 4));
+  return [(line[at] + line[at - 2]) / 2, (line[at + 1] + line[at - 1]) / 2];
+}
+
+const dot = (x: number, y: number, r: number): Ring => new Float64Array([x - r, y, x, y + r, x + r, y, x, y - r]);

@@ -1,0 +1,107 @@
+import { boxOf, rectangle, ringsOf } from '../../geometry/ring.ts';
+import { extent } from '../../model/landform.ts';
+import type { Plan } from '../../model/plan.ts';
+import { rasterOf } from '../../model/raster.ts';
+import { lengthText } from '../../units.ts';
+import type { Shape, Words } from './figure.ts';
+import { figureSvg, grown, stretchFor, stretchText } from './figure.ts';
+import { type Captioned, RELIEF_CELLS } from './figures.ts';
+import { groundIn, runsInside, type Section, sectionsThroughTop } from './section.ts';
+
+/** Heights are stretched until they take this much of the longer section's length. */
+const SHARE = 0.15;
+/** A section lower than this, to its length, takes the whole width of the page. */
+const LOW = 0.4;
+const ENDS = { x: ['WEST', 'EAST'], y: ['SOUTH', 'NORTH'] } as const;
+
+export interface SectionFigure extends Captioned {
+  readonly isLow: boolean;
+}
+
+/** How a section stands on its picture: distance to the right, heights up from the foot of a picture `tall` high. */
+interface Frame {
+  readonly lengthMm: number;
+  readonly stretch: number;
+  readonly tall: number;
+  /** Height of letters. */
+  readonly size: number;
+}
+
+/** Two sections through the highest ground: the foam of each layer, its voids, the ground and what lies over it. */
+export function sectionFigures(plan: Plan): SectionFigure[] {
+  const { landform, stack } = plan;
+  const raster = rasterOf(landform, RELIEF_CELLS);
+  const { box, highMm } = extent(landform);
+  const [, , maxX, maxY] = boxOf(ringsOf(stack.layers.flatMap(({ regions }) => [...regions])));
+  const lengths = { x: Math.max(maxX, box[2]), y: Math.max(maxY, box[3]) };
+  const last = stack.layers[stack.layers.length - 1];
+  const topMm = Math.max(last.bottomMm + last.thicknessMm, highMm + (coverMm(plan) ?? 0));
+  const stretch = stretchFor(topMm, Math.max(lengths.x, lengths.y), SHARE);
+  return sectionsThroughTop(raster).map((section) => {
+    const lengthMm = lengths[section.along];
+    const tall = topMm * stretch;
+    const isLow = tall < LOW * lengthMm;
+    const frame = { lengthMm, stretch, tall, size: lengthMm / (isLow ? 75 : 40) };
+    return drawn(plan, section, groundIn(section, landform, raster), frame, isLow);
+  });
+}
+
+function drawn(plan: Plan, section: Section, ground: Float64Array[], frame: Frame, isLow: boolean): SectionFigure {
+  const { lengthMm, stretch, tall, size } = frame;
+  const cover = coverMm(plan);
+  const covered = cover === null ? [] : ground.map((line) => line.map((value, i) => value + (i % 2) * cover));
+  const up = (rings: readonly Float64Array[]) =>
+    rings.map((ring) => ring.map((value, i) => (i % 2 === 0 ? value : tall - value * stretch)));
+  const shapes: Shape[] = [
+    ...bars(plan, section, lengthMm),
+    { rings: ground, look: 'ground', isOpen: true },
+    { rings: covered, look: 'cover', isOpen: true },
+  ].map((shape) => ({ ...shape, rings: up(shape.rings) }));
+  const [from, to] = ENDS[section.along].map((end) => end.toLowerCase());
+  const edge = section.along === 'x' ? 'north of the south edge' : 'east of the west edge';
+  const caption = [
+    `Section ${from} to ${to} through the highest ground, ${lengthText(section.atMm, plan.unit)} ${edge}:`,
+    `foam shaded, voids white, heavy line the ground${covered.length > 0 ? ', dashed line the top of the cover' : ''};`,
+    `layers numbered; ${stretchText(stretch)}.`,
+  ].join(' ');
+  const box = grown([0, 0, lengthMm, tall], size * 2.4);
+  const svg = figureSvg({ box, shapes, words: words(plan, section, frame), title: caption });
+  return { svg, caption, isLow };
+}
+
+/** How much higher than the landform the cover ends; null without one, or where the ground has undersides. */
+const coverMm = ({ facts, landform }: Plan): number | null =>
+  facts.cover && landform.kind === 'heightfield' ? facts.cover.depthMm : null;
+
+/** Each layer as it is cut by the section: its whole outline, and the foam that is left of it. Heights as they are. */
+function bars({ stack, pieces }: Plan, section: Section, lengthMm: number): Shape[] {
+  return stack.layers.flatMap((layer) => {
+    const own = pieces.filter((piece) => piece.layer === layer.number).map(({ region }) => region);
+    const [low, high] = [layer.bottomMm, layer.bottomMm + layer.thicknessMm];
+    const rects = (runs: readonly number[]) => {
+      const result: Float64Array[] = [];
+      for (let i = 0; i < runs.length; i += 2) result.push(rectangle(runs[i], low, runs[i + 1], high));
+      return result;
+    };
+    return [
+      { rings: rects(runsInside(section, layer.regions, lengthMm)), look: 'layer' },
+      // Piece by piece, so that a joint shows.
+      { rings: own.flatMap((region) => rects(runsInside(section, [region], lengthMm))), look: 'foam' },
+    ];
+  });
+}
+
+/** Numbers of the layers on the left, as many as have room, and the names of the two ends. */
+function words({ stack }: Plan, { along }: Section, { lengthMm, stretch, tall, size }: Frame): Words[] {
+  const numbers: Words[] = [];
+  let free = Infinity;
+  for (const { number, bottomMm, thicknessMm } of stack.layers) {
+    const y = tall - (bottomMm + thicknessMm / 2) * stretch;
+    if (y > free) continue;
+    free = y - size * 1.1;
+    numbers.push({ x: -size * 1.2, y, text: `${number}`, size, look: 'number' });
+  }
+  const end = { y: tall + size * 1.4, size, look: 'number' };
+  const [from, to] = ENDS[along];
+  return [...numbers, { ...end, x: size * 2, text: from }, { ...end, x: lengthMm - size * 2, text: to }];
+}

@@ -1,0 +1,99 @@
+import { placeText } from '../../findings.ts';
+import { boxOf, ringsOf } from '../../geometry/ring.ts';
+import type { LayoutBoard } from '../../model/layout.ts';
+import type { Plan } from '../../model/plan.ts';
+import { lengthText } from '../../units.ts';
+import { areaText, massText, sizeText, volumeText, wayText } from './amounts.ts';
+import { escaped, table } from './html.ts';
+
+/** The job in two sentences. */
+export function lead({ quantities: q, bound, facts, unit, stack }: Plan): string {
+  const [minX, minY, maxX, maxY] = boxOf(ringsOf(stack.layers.flatMap(({ regions }) => [...regions])));
+  const top = stack.layers[stack.layers.length - 1];
+  const size = top
+    ? `${sizeText([maxX - minX, maxY - minY], unit)} in plan, ${lengthText(top.bottomMm + top.thicknessMm, unit)} high in foam: `
+    : '';
+  const least = q.boardsBought === bound.boards ? 'proven least' : `fewer than ${bound.boards} is impossible`;
+  const cover = facts.cover
+    ? ` Covered with ${facts.cover.material}, ${lengthText(facts.cover.depthMm, unit, 2)} deep.`
+    : '';
+  return `${size}${q.layers} layers, ${q.pieces} pieces on ${q.boards} boards (${least}: ${bound.why}).${cover}`;
+}
+
+/** What a builder asks first: how many boards, what they cost, what it weighs, what to look out for. */
+export function keyFigures({ quantities: q, bound, facts, unit, findings }: Plan): string {
+  const count = (level: string) => findings.filter((each) => each.level === level).length;
+  const [stops, watches] = [count('stop'), count('watch')];
+  const cells: [string, string][] = [
+    [String(q.boardsBought), `boards to buy (at least ${bound.boards})`],
+    q.price === null ? ['—', 'money: a price is missing'] : [q.price.toFixed(2), 'money for boards'],
+    [massText(q.foamMassKg, unit), `foam, ${volumeText(q.foamVolumeM3, unit)}`],
+  ];
+  if (facts.cover) {
+    const weight = q.coverMassKg === null ? '—' : massText(q.coverMassKg, unit);
+    const volume = volumeText((q.coverVolumeM3 ?? 0) + q.stepFillM3, unit);
+    const unknown = q.coverMassKg === null ? 'weight not worked out: ' : '';
+    cells.push([weight, `${unknown}${facts.cover.material}, ${volume} as laid`]);
+  }
+  cells.push(
+    [wayText(q.cutLengthM, unit), `to cut, ${q.pieces} pieces`],
+    [String(q.joints), `joints, ${q.pins} pins`],
+    stops > 0 ? [`${stops} stop`, 'do not build from this plan yet'] : [String(watches), 'to look at before you cut'],
+  );
+  return `<div class="key">${cells.map(([value, label]) => `<div><b>${escaped(value)}</b><span>${escaped(label)}</span></div>`).join('')}</div>`;
+}
+
+/** Boards by kind, the cover and the pins: what has to be there before the work starts. */
+export function toBring({ boards, facts, quantities: q, unit }: Plan): string {
+  const kinds = new Map<string, LayoutBoard[]>();
+  for (const board of boards.filter(({ rings }) => !rings)) {
+    const kind = JSON.stringify([board.stock, board.sizeMm, board.thicknessMm]);
+    kinds.set(kind, [...(kinds.get(kind) ?? []), board]);
+  }
+  const rows = [...kinds.values()].map((alike) => {
+    const { stock, sizeMm, thicknessMm } = alike[0];
+    const price = facts.stock.boards.find(({ name }) => name === stock)?.price ?? null;
+    const money = price === null ? ['', ''] : [price.toFixed(2), (price * alike.length).toFixed(2)];
+    return [stock, sizeText([...sizeMm, thicknessMm], unit), `${alike.length}`, ...money];
+  });
+  for (const { stock, sizeMm, thicknessMm } of boards.filter(({ rings }) => rings)) {
+    rows.push([`${stock}, a kept offcut`, sizeText([...sizeMm, thicknessMm], unit), '1', '', '']);
+  }
+  if (facts.cover) {
+    const volume = volumeText((q.coverVolumeM3 ?? 0) + q.stepFillM3, unit);
+    rows.push([facts.cover.material, `${lengthText(facts.cover.depthMm, unit, 2)} deep`, volume, '', '']);
+  }
+  if (q.pins > 0) rows.push(['pins', 'through two layers or more', `${q.pins}`, '', '']);
+  return table(['To bring', 'Size', 'How much', 'Each', 'Money'], rows);
+}
+
+/** Everything told of the plan, the gravest first. */
+export function findingsList({ findings }: Plan): string {
+  if (findings.length === 0) return '<p>Nothing to tell.</p>';
+  const sorted = (['stop', 'watch', 'note'] as const).flatMap((level) =>
+    findings.filter((each) => each.level === level),
+  );
+  const items = sorted.map(({ level, message, fix, where }) => {
+    const place = placeText(where);
+    return `<li class="${level}"><b>${level}</b>${place ? `${escaped(place)}: ` : ''}${escaped(message)} <em>${escaped(fix)}</em></li>`;
+  });
+  return `<ul class="findings">${items.join('\n')}</ul>`;
+}
+
+/** What the plan comes to, in areas, volumes and masses. */
+export function quantitiesTable({ quantities: q, facts, unit }: Plan): string {
+  const ground = `${areaText(q.planAreaM2, unit)} in plan, ${areaText(q.surfaceAreaM2, unit)} along the slopes`;
+  const rows = [
+    ['Ground', ground, volumeText(q.groundVolumeM3, unit)],
+    ['Foam in the pieces', massText(q.foamMassKg, unit), volumeText(q.foamVolumeM3, unit)],
+    ['Offcuts worth keeping', areaText(q.offcutAreaM2, unit), ''],
+    ['Gap between blanks', lengthText(facts.gapMm, unit, 2), ''],
+    [`Kerf of the ${facts.tool.kind}`, lengthText(facts.tool.kerfMm, unit, 2), ''],
+  ];
+  if (facts.cover) {
+    const weight = q.coverMassKg === null ? 'weight not worked out' : `${massText(q.coverMassKg, unit)} as laid`;
+    rows.push([`Cover: ${facts.cover.material}`, weight, volumeText(q.coverVolumeM3 ?? 0, unit)]);
+    if (q.stepFillM3 > 0.0005) rows.push(['Cover that fills the steps', '', volumeText(q.stepFillM3, unit)]);
+  }
+  return table(['What', 'How much', 'Volume'], rows);
+}
