@@ -612,7 +612,7 @@ describe('bad input', () => {
   ])('%s', (_, written, fault) => expect(feature(written)).toMatch(fault));
 });
 
-test('the lead sample: nothing to tell, room for its cover everywhere, and a place to stand at whole boards', () => {
+test('the lead sample: nothing to tell, room for its cover everywhere, and a place to stand just under whole boards', () => {
   const job = parse(readFileSync(new URL('../../samples/moor-bank/job.yaml', import.meta.url), 'utf8'));
   const { field, told } = made(job.source.sketch, job.seed);
   expect(told).toEqual([]);
@@ -620,7 +620,11 @@ test('the lead sample: nothing to tell, room for its cover everywhere, and a pla
   expect(lowMm).toBeGreaterThanOrEqual(job.cover.depth);
   expect(highMm).toBeGreaterThan(650);
   expect(highMm).toBeLessThan(720);
-  expect((post(field, 3000, 2500) - job.cover.depth) % job.stock.boards[0].thickness).toBe(0);
+  // Exactly at a level the shelf's edge would be a staircase along the posts.
+  const under =
+    job.stock.boards[0].thickness - ((post(field, 3000, 2500) - job.cover.depth) % job.stock.boards[0].thickness);
+  expect(under).toBeGreaterThan(0);
+  expect(under).toBeLessThanOrEqual(5);
 });
 
 test('the plugin is registered', () => expect(builtin.find('source', 'sketch')).toBe(sketch));
