@@ -1,6 +1,6 @@
-import { existsSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
-import { basename, join, resolve } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { CannotMake, type OutputFile } from '../src/index.ts';
 
 /**
@@ -19,7 +19,7 @@ export async function writeResult(
   const aside = resolve(out, `.${folder}.old`);
   const fresh = resolve(out, `.${folder}.new-${process.pid}`);
   try {
-    await mkdir(out, { recursive: true });
+    makeFolders(resolve(out));
     tidy(out, folder);
     mayReplace(target);
     await mkdir(fresh);
@@ -37,6 +37,13 @@ export async function writeResult(
   } finally {
     rmSync(fresh, { recursive: true, force: true });
   }
+}
+
+/** Make a folder and those above it, one at a time: the recursive call never returns where the system refuses (/proc). */
+function makeFolders(path: string): void {
+  if (existsSync(path)) return;
+  makeFolders(dirname(path));
+  mkdirSync(path);
 }
 
 /** Put back what a killed run left aside, and clear away what it had not finished. */
