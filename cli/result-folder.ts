@@ -35,7 +35,7 @@ export async function writeResult(
   } catch (error) {
     throw asRefusal(error, target);
   } finally {
-    rmSync(fresh, { recursive: true, force: true });
+    if (existsSync(fresh)) rmSync(fresh, { recursive: true, force: true });
   }
 }
 
