@@ -22,7 +22,9 @@ export function overview(plan: Plan): string {
   };
   if (plan.stack.kind !== 'flat' || plan.stack.layers.length === 0) return `<div class="pair">${figure(ground)}</div>`;
   const sections = sectionFigures(plan);
-  const low = sections.filter(({ isLow }) => isLow).map(figure);
+  const low = sections
+    .filter(({ isLow }) => isLow)
+    .map(({ svg, caption }) => figure({ svg: `<div class="wide">${svg}</div>`, caption }));
   const high = sections.filter(({ isLow }) => !isLow).map(figure);
   return `<div class="pair">${figure(ground)}\n${figure(stackFigure(plan))}</div>
 ${low.map((each) => `<div class="row">${each}</div>`).join('\n')}${high.length > 0 ? `<div class="pair">${high.join('\n')}</div>` : ''}`;
@@ -34,7 +36,7 @@ const DRAWN = { south: 'below', north: 'above', west: 'left', east: 'right' } as
 /** Each layer in plan. */
 export function layers(plan: Plan): string {
   const { front } = plan.facts;
-  const key = `Each piece with its name. Joints carry a label with a stroke, as 3/A; dots are pins; heavy lines are cuts, light ones across a piece entry slits; grey is the layer below, dashed the outline of the next. North is up; the front (${front.word}) is ${DRAWN[front.side]}.`;
+  const key = `Each piece with its name. Joints carry a label with a stroke, as 3/A; dots are pins; heavy lines are cuts, light ones across a piece entry slits; grey is what lies below, dashed the outline of the next. North is up; the front (${front.word}) is ${DRAWN[front.side]}.`;
   const stack = plan.stack.layers;
   const figures = stack.map((layer, i) => layerBlock(plan, layer, stack[i - 1], stack[i + 1]));
   return `<p>${escaped(key)}</p><div class="grid">${figures.join('\n')}</div>`;

@@ -28,7 +28,8 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
   const pieces = plan.pieces.filter((piece) => piece.layer === layer.number);
   const whole = boxOf(ringsOf(plan.stack.layers.flatMap((each) => [...each.regions])));
   const depth = whole[3];
-  const shown = framed(boxOf(ringsOf(layer.regions)), whole);
+  // With the next layer, which may overhang.
+  const shown = framed(boxOf(ringsOf([...layer.regions, ...(above?.regions ?? [])])), whole);
   const width = shown[2] - shown[0];
   const joints = jointsOf(pieces);
   const isBroad = pieces.length + joints.length > MANY;
@@ -54,7 +55,8 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
   const { words, leaders } = letter(labels, regions, box);
   const pin = width / (isBroad ? 640 : 320);
   const shapes: Shape[] = [
-    { rings: flipped(ringsOf(below?.regions ?? []), depth), look: 'below' },
+    // Under the first layer is the floor: its voids are shaded too, or they would look like pieces.
+    { rings: flipped(ringsOf((below ?? layer).regions), depth), look: 'below' },
     ...regions.map((rings) => ({ rings, look: 'piece' })),
     {
       rings: flipped(

@@ -11,8 +11,8 @@ p { margin:.4rem 0 1rem; max-width:52rem; overflow-wrap:anywhere }
 a { color:var(--ink) }
 nav { margin:1rem 0 1.6rem } nav a { display:inline-block; margin-right:1rem; padding:.2rem 0 }
 .lead { font-size:1.15rem }
-.key { display:grid; grid-template-columns:repeat(auto-fit,minmax(9rem,1fr)); gap:1px; background:var(--line); border:1px solid var(--line); margin:1.4rem 0 1rem }
-.key div { background:var(--paper); padding:.7rem .9rem; overflow-wrap:anywhere }
+.key { display:grid; grid-template-columns:repeat(auto-fit,minmax(9rem,1fr)); margin:1.4rem 0 1rem }
+.key div { border:1px solid var(--line); margin:0 0 -1px -1px; padding:.7rem .9rem; overflow-wrap:anywhere }
 .key b { display:block; font-size:1.5rem; line-height:1.2; font-variant-numeric:tabular-nums }
 .key span { color:var(--quiet) }
 .pair { display:grid; grid-template-columns:repeat(auto-fit,minmax(min(20rem,100%),1fr)); gap:1.5rem; align-items:start }
@@ -36,10 +36,11 @@ svg .ground { stroke-width:2.2 } svg .cover { stroke-width:1.4; stroke-dasharray
 svg text { text-anchor:middle; font-family:inherit; fill:var(--ink); font-weight:700; paint-order:stroke; stroke:#fff; stroke-width:.22em; stroke-linejoin:round }
 svg .joint { font-weight:500; font-style:italic } svg .remainder, svg .number { font-weight:500 }
 svg .remainder { stroke:none }
-.wide { overflow-x:auto } .broad .wide svg { min-width:48rem }
+.wide { overflow-x:auto } .broad .wide svg, .row .wide svg { min-width:44rem }
 table { border-collapse:collapse; font-size:.92rem; min-width:min(40rem,100%); font-variant-numeric:tabular-nums }
 th,td { text-align:left; padding:.28rem 1.4rem .28rem 0; border-bottom:1px solid var(--line); vertical-align:top }
 th { border-bottom:2px solid var(--ink); font-weight:600 } th.n,td.n { text-align:right }
+.wide td:not(:last-child) { white-space:nowrap }
 .findings { list-style:none; padding:0; max-width:60rem; overflow-wrap:anywhere }
 .findings li { padding:.55rem .8rem; margin:.5rem 0; border-left:5px solid var(--line); background:#fff }
 .findings .stop { border-color:#a11; border-left-width:12px } .findings .watch { border-color:var(--earth); border-left-width:8px }
@@ -47,8 +48,9 @@ th { border-bottom:2px solid var(--ink); font-weight:600 } th.n,td.n { text-alig
 .caution { border:2px solid var(--ink); padding:.8rem 1rem .8rem 2.2rem; margin:0; background:#fff }
 .caution li { margin:.2rem 0 }
 @media print {
-  :root { --paper:#fff } body { max-width:none; padding:0; font-size:10pt } nav { display:none }
-  .grid { grid-template-columns:1fr 1fr } .wide { overflow:visible } .broad .wide svg { min-width:0 }
+  :root { --paper:#fff } body { max-width:none; padding:0 1px; font-size:10pt } nav { display:none }
+  .grid, .pair { display:block } .grid figure, .pair figure { display:inline-block; vertical-align:top; width:48.5%; margin:0 .7% 1rem 0 }
+  .grid .broad { width:100% } .wide { overflow:visible } th,td { padding-right:.8rem } .wide svg { min-width:0 !important }
   h2,h3 { break-after:avoid } tr,li { break-inside:avoid } svg { print-color-adjust:exact; -webkit-print-color-adjust:exact }
 }
 `;
