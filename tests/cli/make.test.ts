@@ -134,7 +134,7 @@ test('Ctrl-C ends it with 130 and nothing written', async () => {
   const cwd = emptyFolder();
   cpSync(join(SAMPLES, 'moor-bank'), cwd, { recursive: true });
   const child = start(['make', 'job.yaml'], cwd);
-  setTimeout(() => child.kill('SIGINT'), 600);
+  setTimeout(() => child.kill('SIGINT'), 1200);
   const { code } = await ended(child);
   expect(code).toBe(130);
   expect(existsSync(join(cwd, 'out'))).toBe(false);

@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { constants, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -8,7 +8,8 @@ export const PROGRAM = fileURLToPath(new URL('../../dist/lynchet.js', import.met
 export const SAMPLES = fileURLToPath(new URL('../../samples', import.meta.url));
 
 export interface Ended {
-  readonly code: number | null;
+  /** As a shell gives it: 128 and the signal's number when a signal ended it before the program could hear it. */
+  readonly code: number;
   readonly out: string;
   readonly err: string;
 }
@@ -31,5 +32,7 @@ export const ended = (child: ChildProcess): Promise<Ended> =>
     let err = '';
     child.stdout?.on('data', (data) => (out += data));
     child.stderr?.on('data', (data) => (err += data));
-    child.on('close', (code) => resolve({ code, out, err }));
+    child.on('close', (code, signal) =>
+      resolve({ code: code ?? 128 + (signal ? constants.signals[signal] : 0), out, err }),
+    );
   });
