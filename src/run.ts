@@ -9,7 +9,7 @@ import { type JobFiles, type RunOptions, type RunStage, stagesOf } from './steps
 import { tally } from './workshop/quantities.ts';
 
 /** How often at most the layout may ask that a piece be divided otherwise. */
-const ROUNDS = 2;
+const ROUNDS = 1;
 
 const NO_WISHES: readonly Wish[] = [];
 

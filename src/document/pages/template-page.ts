@@ -9,7 +9,7 @@ import { isKept, type PageGrid, type PaperFrame, pageName, viewOf } from './grid
 const TEXT_MM = 3.5;
 const SMALL_MM = 2.5;
 /** The key page has the whole of it; this strip is trimmed off before the pages are taped. */
-const PAGE_CAUTION = 'Shape only: no proof of loads, fire, equipment or access. See the key page.';
+const PAGE_CAUTION = 'Shape only; cautions on the key page.';
 /** Half the diagonal of a joining mark, and where along a page's edge the marks stand, as shares of it. */
 const DIAMOND_MM = 4;
 const ALONG = [0.25, 0.75];
