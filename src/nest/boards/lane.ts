@@ -37,14 +37,26 @@ export interface Lane {
   readonly random: Random;
   readonly tally: Tally;
   readonly rule: Rule;
+  /** In the turns to try. */
   posturesOf(item: number): readonly Posture[];
+  /** In any turn, in hundredths of a degree. */
+  postureAt(item: number, turnDeg: number): Posture;
   weightOf(item: number): number;
 }
 
 /** Begin a lane: its own random numbers, its own order and rule. */
 export function laneOf(input: PackInput): Lane {
   const start = STARTS[input.lane % STARTS.length];
-  const made = new Map<number, readonly Posture[]>();
+  const made = input.shapes.map(() => new Map<number, Posture>());
+  const lists: (readonly Posture[] | undefined)[] = [];
+  const postureAt = (item: number, turnDeg: number): Posture => {
+    const number = input.items[item];
+    const known = made[number].get(turnDeg);
+    if (known) return known;
+    const fresh = posture(input.shapes[number], turnDeg, input.gapMm);
+    made[number].set(turnDeg, fresh);
+    return fresh;
+  };
   return {
     input,
     random: stream(input.seed, 'pack', input.round, input.lane),
@@ -53,11 +65,10 @@ export function laneOf(input: PackInput): Lane {
     weightOf: (item) => start.weight(input.shapes[input.items[item]]),
     posturesOf(item) {
       const number = input.items[item];
-      const shape = input.shapes[number];
-      const postures = made.get(number) ?? shape.turnsDeg.map((turnDeg) => posture(shape, turnDeg, input.gapMm));
-      made.set(number, postures);
-      return postures;
+      lists[number] ??= input.shapes[number].turnsDeg.map((turnDeg) => postureAt(item, turnDeg));
+      return lists[number];
     },
+    postureAt,
   };
 }
 

@@ -78,11 +78,11 @@ export function bestSpot(
 export function spotInHole(room: Room, postures: readonly Posture[], random: Random, tally: Tally): Spot | null {
   const { shape } = postures[0];
   for (const { posture: host, x: hostX, y: hostY } of room.standing) {
-    for (const { box, areaMm2, deepest } of host.holes) {
+    for (const { box, areaMm2, deepest } of host.holes()) {
       if (areaMm2 < shape.areaMm2 || deepest.length === 0 || 1.05 * deepest[2] < shape.inradiusMm) continue;
       const hole: Box = [box[0] + hostX, box[1] + hostY, box[2] + hostX, box[3] + hostY];
       const fitting = postures.flatMap((posture) => {
-        const own = posture.grown.box;
+        const own = posture.grownBox;
         const within: Box = [hole[0] - own[0], hole[1] - own[1], hole[2] - own[2], hole[3] - own[3]];
         return within[0] <= within[2] && within[1] <= within[3] ? [{ posture, within }] : [];
       });
@@ -114,10 +114,10 @@ function bestCorner(
 ): [number, number] | null {
   const xs = [within[0]];
   const ys = [within[1]];
-  const own = posture.grown.box;
+  const own = posture.grownBox;
   for (const { posture: other, x, y } of room.standing) {
-    const right = gridUp(x + other.grown.box[2] - own[0]);
-    const above = gridUp(y + other.grown.box[3] - own[1]);
+    const right = gridUp(x + other.grownBox[2] - own[0]);
+    const above = gridUp(y + other.grownBox[3] - own[1]);
     if (right >= within[0] && right <= within[2]) xs.push(right);
     if (above >= within[1] && above <= within[3]) ys.push(above);
   }

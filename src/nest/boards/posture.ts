@@ -2,7 +2,7 @@ import { type EdgeRuns, edgeRuns } from '../../geometry/edge-runs.ts';
 import { turn } from '../../geometry/exact-math.ts';
 import { type Box, boxOf, placed, type Ring } from '../../geometry/ring.ts';
 import { SNAP } from '../../geometry/tolerance.ts';
-import type { Shape } from './shape.ts';
+import type { Hole, Shape } from './shape.ts';
 
 /**
  * How far grown boxes of shapes at quarter turns stay short of half the gap: so little that it cannot be measured, enough
@@ -10,17 +10,20 @@ import type { Shape } from './shape.ts';
  */
 const SHY_MM = 2e-7;
 
-/** A shape at one turn, standing at the origin: only moves are left. */
+/** A shape at one turn, standing at the origin: only moves are left. All but the boxes is made when first asked for. */
 export interface Posture {
   readonly shape: Shape;
   readonly turnDeg: number;
   /** Of the finished edges; at an odd turn with the rounding of the printed position in hand. */
   readonly box: Box;
-  readonly grown: EdgeRuns;
-  /** Finished edges, for offcuts; made when first asked for. */
+  /** Around the grown outline. */
+  readonly grownBox: Box;
+  grown(): EdgeRuns;
+  /** Finished edges, for offcuts. */
   bare(): EdgeRuns;
-  readonly poles: Float64Array;
-  readonly holes: readonly PostureHole[];
+  /** Circles inside the grown outline. */
+  poles(): Float64Array;
+  holes(): readonly PostureHole[];
 }
 
 export interface PostureHole {
@@ -35,22 +38,29 @@ export function posture(shape: Shape, turnDeg: number, gapMm: number): Posture {
   const turned = (ring: Ring) => placed(ring, placement);
   const tight = boxOf([turned(shape.hull)]);
   const isExact = turnDeg % 90 === 0;
-  const grown = shape.grown.map(turned);
-  let bare: EdgeRuns | undefined;
+  // At a quarter turn the sides of the box are exact: nothing that is nearer than the gap lies beyond them.
+  const grownBox = expand(tight, isExact ? gapMm / 2 - SHY_MM : gapMm / 2 + shape.slackMm);
+  const grown = () => edgeRuns(shape.grown.map((ring) => (isExact ? cutToBox(turned(ring), grownBox) : turned(ring))));
+  const hole = ({ ring, areaMm2, deepest }: Hole) => ({
+    box: boxOf([turned(ring)]),
+    areaMm2,
+    deepest: turnedCircles(deepest, turnDeg),
+  });
   return {
     shape,
     turnDeg,
     box: isExact ? tight : expand(tight, SNAP),
-    // At a quarter turn the sides of the box are exact: nothing that is nearer than the gap lies beyond them.
-    grown: edgeRuns(isExact ? grown.map((ring) => cutToBox(ring, expand(tight, gapMm / 2 - SHY_MM))) : grown),
-    bare: () => (bare ??= edgeRuns(shape.bare.map(turned))),
-    poles: turnedCircles(shape.poles, turnDeg),
-    holes: shape.holes.map(({ ring, areaMm2, deepest }) => ({
-      box: boxOf([turned(ring)]),
-      areaMm2,
-      deepest: turnedCircles(deepest, turnDeg),
-    })),
+    grownBox,
+    grown: once(grown),
+    bare: once(() => edgeRuns(shape.bare.map(turned))),
+    poles: once(() => turnedCircles(shape.poles, turnDeg)),
+    holes: once(() => shape.holes.map(hole)),
   };
+}
+
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
 }
 
 function turnedCircles(circles: Float64Array, turnDeg: number): Float64Array {

@@ -83,14 +83,16 @@ export function isFree(room: Room, posture: Posture, x: number, y: number, tally
   return outline === null || liesIn(outline, posture.bare(), x, y);
 }
 
-function clash(standing: Standing, posture: Posture, x: number, y: number): boolean {
+/** Whether a posture at (x, y) stands nearer than the gap to what stands there. */
+export function clash(standing: Standing, posture: Posture, x: number, y: number): boolean {
   const dx = x - standing.x;
   const dy = y - standing.y;
-  const a = standing.posture.grown.box;
-  const b = posture.grown.box;
+  const a = standing.posture.grownBox;
+  const b = posture.grownBox;
   if (b[0] + dx > a[2] || b[2] + dx < a[0] || b[1] + dy > a[3] || b[3] + dy < a[1]) return false;
   return (
-    polesMeet(standing.posture.poles, posture.poles, dx, dy) || overlap(standing.posture.grown, posture.grown, dx, dy)
+    polesMeet(standing.posture.poles(), posture.poles(), dx, dy) ||
+    overlap(standing.posture.grown(), posture.grown(), dx, dy)
   );
 }
 

@@ -1,20 +1,24 @@
 import { offset, regionsFromRings, unite } from '../../geometry/clip.ts';
 import { edgeRuns } from '../../geometry/edge-runs.ts';
 import { convexHull, diameter, smallestRectangle } from '../../geometry/hull.ts';
-import { poles } from '../../geometry/poles.ts';
+import { depth, poles } from '../../geometry/poles.ts';
 import { areaOf, boxOf, type Region, type Ring, ringArea, ringsOf } from '../../geometry/ring.ts';
 import { simplified } from '../../geometry/simplify.ts';
 import { ARC_SAG_MM, SNAP } from '../../geometry/tolerance.ts';
 import type { Blank } from '../../model/piece.ts';
 
-/** How far the outlines that are searched with may be simplified, always outward: finer than any hand holds a cutter. */
-const COARSE_MM = 0.15;
+/**
+ * How far the outlines that are searched with may be simplified, always outward: a share of the gap, or at least so much,
+ * which is finer than any hand holds a cutter.
+ */
+const COARSE_SHARE = 0.03;
+const LEAST_COARSE_MM = 0.15;
 /** In hand on every grown outline: half a step of the printed position in x and y, and the grid of the clipping. */
 const HAND_MM = 0.002;
-/** How far outlines are simplified before they are grown at all: growing 300 points costs five times what 80 do. */
-const FIRST_MM = 0.08;
-/** Circles kept of each outline. More reject hardly more places and cost every test. */
-const POLES = 8;
+/** How far outlines are simplified before they are grown at all, as a share of that: growing 300 points costs five times what 80 do. */
+const FIRST_SHARE = 0.5;
+/** Circles kept of each outline: long thin ones need many to tell how deep an overlap is. */
+const POLES = 12;
 
 /** An area in a shape's hole, after the gap, where another shape may lie. */
 export interface Hole {
@@ -42,6 +46,8 @@ export interface Shape {
   readonly inradiusMm: number;
   /** The outline grown by half the gap and simplified outward: where these do not meet, the gap is kept, in holes too. */
   readonly grown: readonly Ring[];
+  /** How far beyond half the gap that may be. */
+  readonly slackMm: number;
   /** The outline simplified outward without the gap: what must lie inside an offcut. Empty where no offcut is odd. */
   readonly bare: readonly Ring[];
   readonly poles: Float64Array;
@@ -79,13 +85,15 @@ export function prepareShape(
   const outline = ringsOf(regions);
   const hull = convexHull(outline);
   const around = smallestRectangle(hull);
-  const fewer = regionsFromRings(outline.map((ring) => simplified(ring, FIRST_MM)));
-  const slack = HAND_MM + FIRST_MM + COARSE_MM + 2.25 * ARC_SAG_MM;
-  const coarse = (by: number) => ringsOf(offset(fewer, by + slack)).map((ring) => simplified(ring, COARSE_MM));
+  const coarseMm = Math.max(LEAST_COARSE_MM, COARSE_SHARE * gapMm);
+  const firstMm = FIRST_SHARE * coarseMm;
+  const fewer = regionsFromRings(outline.map((ring) => simplified(ring, firstMm)));
+  const more = HAND_MM + firstMm + coarseMm + 2.25 * ARC_SAG_MM;
+  const coarse = (by: number) => ringsOf(offset(fewer, by + more)).map((ring) => simplified(ring, coarseMm));
   const grown = coarse(gapMm / 2);
+  const circles = poles(edgeRuns(grown), POLES);
   // Inside the truth: the points left out took at most so much.
-  const inner = gapMm / 2 > 2 * FIRST_MM ? offset(fewer, gapMm / 2 - 2 * FIRST_MM) : regions;
-  const centre = poles(edgeRuns(ringsOf(fewer)), 1);
+  const inner = gapMm / 2 > 2 * firstMm ? offset(fewer, gapMm / 2 - 2 * firstMm) : regions;
   return {
     outline,
     hull,
@@ -94,10 +102,12 @@ export function prepareShape(
     diameterMm: diameter(hull),
     longMm: around.long,
     shortMm: around.short,
-    inradiusMm: centre.length > 0 ? Math.max(0, centre[2] - 2 * FIRST_MM) : 0,
+    inradiusMm:
+      circles.length > 0 ? Math.max(0, depth(edgeRuns(ringsOf(fewer)), circles[0], circles[1]) - 2 * firstMm) : 0,
     grown,
+    slackMm: more + SNAP,
     bare: hasOddOffcuts ? coarse(0) : [],
-    poles: poles(edgeRuns(grown), POLES),
+    poles: circles,
     holes: grown.filter((ring) => ringArea(ring) < 0).map(hole),
     leastGrownMm2: areaOf(inner),
     leastHolesMm2: inner.flatMap((region) => region.slice(1).map((ring) => -ringArea(ring))),
