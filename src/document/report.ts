@@ -37,9 +37,9 @@ function page(plan: Plan): string {
   const links = SECTIONS.map((head) => `<a href="#${idOf(head)}">${head}</a>`).join(' ');
   const section = (head: (typeof SECTIONS)[number]) =>
     `<section id="${idOf(head)}"><h2>${head}</h2>${bodies[head]()}</section>`;
-  return `<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
+  return `<!DOCTYPE html>
+<html lang="en"><head><meta charset="utf-8"/><meta name="viewport" content="width=device-width,initial-scale=1"/>
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:"/>
 <title>${name} · Lynchet</title><style>${STYLE}</style></head><body>
 <header><h1>${name}</h1><p class="lead">${escaped(lead(plan))}</p></header>
 ${keyFigures(plan)}

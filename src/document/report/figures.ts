@@ -2,10 +2,11 @@ import { encode } from 'fast-png';
 import { reliefOf } from '../../geometry/relief.ts';
 import { boxOf, ringsOf } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
-import type { Landform } from '../../model/landform.ts';
+import { extent, type Landform } from '../../model/landform.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Plan } from '../../model/plan.ts';
 import { rasterOf } from '../../model/raster.ts';
+import { numberText } from '../../units.ts';
 import { toBase64 } from './base64.ts';
 import { figureSvg, flipped, grown, stretchFor, stretchText } from './figure.ts';
 import { stackView } from './stack-view.ts';
@@ -25,10 +26,12 @@ export function groundFigure(landform: Landform, layers: readonly Layer[], title
   const { columns, rows, stepMm } = raster;
   const data = reliefOf(raster.heightsMm, columns, rows, stepMm);
   const png = toBase64(encode({ width: columns, height: rows, data, channels: 2, depth: 8 }));
-  const [width, depth] = [columns * stepMm, rows * stepMm];
-  const under = `<image href="data:image/png;base64,${png}" x="0" y="0" width="${width}" height="${depth}" preserveAspectRatio="none"/>`;
-  const shapes = layers.map((layer) => ({ rings: flipped(ringsOf(layer.regions), depth), look: 'contour' }));
-  return figureSvg({ box: [0, 0, width, depth], shapes, words: [], title, under }, style);
+  const [, , maxX, maxY] = extent(landform).box;
+  // The raster starts in the south-west corner; its last row and column may end up to half a cell off the others.
+  const [width, height] = [columns * stepMm, rows * stepMm];
+  const under = `<image href="data:image/png;base64,${png}" x="0" y="${numberText(maxY - height)}" width="${numberText(width)}" height="${numberText(height)}" preserveAspectRatio="none"/>`;
+  const shapes = layers.map((layer) => ({ rings: flipped(ringsOf(layer.regions), maxY), look: 'contour' }));
+  return figureSvg({ box: [0, 0, maxX, maxY], shapes, words: [], title, under }, style);
 }
 
 /** The turn that brings a side of the ground to the south, where the viewer stands. */
