@@ -34,10 +34,13 @@ export type Fault = Omit<Finding, 'level'>;
 export class CannotMake extends Error {
   override readonly name = 'CannotMake';
   readonly faults: readonly Fault[];
+  /** What was told before, in the order of telling: often the reason. */
+  readonly told: readonly Finding[];
 
-  constructor(faults: readonly Fault[]) {
+  constructor(faults: readonly Fault[], told: readonly Finding[] = []) {
     super(faults.map((fault) => faultText(fault)).join('\n'));
     this.faults = faults;
+    this.told = told;
   }
 }
 

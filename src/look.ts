@@ -75,7 +75,7 @@ export async function look(job: Job, files: JobFiles, options: RunOptions, isWho
     return {
       lines,
       data,
-      findings: [...findings, ...error.faults.map((fault) => ({ ...fault, level: 'stop' as const }))],
+      findings: [...error.told, ...error.faults.map((fault) => ({ ...fault, level: 'stop' as const }))],
       picture: picture([]),
     };
   }

@@ -1,10 +1,8 @@
-import type { Finding } from './findings.ts';
+import { CannotMake, type Finding } from './findings.ts';
 import { stream } from './geometry/random.ts';
-import { boxOf } from './geometry/ring.ts';
 import type { Job, Step } from './job.ts';
 import type { Facts } from './model/facts.ts';
-import { readOffcuts } from './model/files.ts';
-import type { Offcut } from './model/stock.ts';
+import { factsWithOffcuts } from './saved-offcuts.ts';
 import { type FactsOf, READS, type StageName, type Stages } from './stages.ts';
 import { type Driver, QUIET, walk } from './walk.ts';
 
@@ -28,10 +26,12 @@ export type RunStage = <S extends StageName>(
   told: Finding[],
 ) => Promise<Stages[S]['makes']>;
 
-/** Runs one step, or remembers what it made from the same input, options, seed and facts. */
+/**
+ * Runs one step, or remembers what it made from the same input, options, seed and facts. A refusal takes along what was
+ * told before it: ground that gives no layer may have been read in the wrong unit.
+ */
 export function stagesOf(job: Job, files: JobFiles, { driver = QUIET, memory = new Map(), progress }: RunOptions) {
-  const offcuts = job.offcutFiles.flatMap((file) => readOffcuts(files.get(file), file));
-  const facts = withOffcuts(job.facts, offcuts);
+  const facts = factsWithOffcuts(job, files);
   const stage: RunStage = async (step, input, place, told) => {
     const slot = `${step.stage}/${place}`;
     const stageFacts = factsFor(step.stage, facts);
@@ -43,26 +43,19 @@ export function stagesOf(job: Job, files: JobFiles, { driver = QUIET, memory = n
       const context = { facts: stageFacts, tell, random: stream(job.seed, step.stage, place) };
       progress?.(step.stage, 0);
       const report = (done: number) => progress?.(step.stage, done);
-      const value = await walk(step.plugin.run(input, step.options, context), { ...driver, report }, step.plugin.tasks);
-      made = { input, key, value, findings };
-      memory.set(slot, made);
+      try {
+        const work = step.plugin.run(input, step.options, context);
+        const value = await walk(work, { ...driver, report }, step.plugin.tasks);
+        made = { input, key, value, findings };
+        memory.set(slot, made);
+      } catch (error) {
+        throw error instanceof CannotMake ? new CannotMake(error.faults, [...told, ...findings]) : error;
+      }
     }
     told.push(...made.findings);
     return made.value as never;
   };
   return { facts, stage };
-}
-
-/** The facts with the saved offcuts, now that they are read. Where there are no boards, a splitter cuts to fit offcuts. */
-function withOffcuts(facts: Facts, offcuts: readonly Offcut[]): Facts {
-  const stock = { ...facts.stock, offcuts };
-  if (facts.boardSizes.length > 0) return { ...facts, stock };
-  const boardSizes = offcuts.map(({ rings, thicknessMm }) => {
-    const [minX, minY, maxX, maxY] = boxOf(rings);
-    return { sizeMm: [maxX - minX, maxY - minY] as const, thicknessMm, trimMm: 0 };
-  });
-  const thicknessesMm = [...new Set(offcuts.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b);
-  return { ...facts, stock, boardSizes, thicknessesMm };
 }
 
 /** Whether two inputs are the same: one value, or plain groups of the very same values. Nobody changes a value once made. */
