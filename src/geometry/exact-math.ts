@@ -9,7 +9,7 @@ import lnOf from '@stdlib/math-base-special-ln';
 import powOf from '@stdlib/math-base-special-pow';
 import sinOf from '@stdlib/math-base-special-sin';
 
-export const PI = 3.141592653589793;
+export const PI = Math.PI;
 
 /** Sine of an angle in radians. */
 export const sin = (radians: number): number => sinOf(radians);
@@ -43,5 +43,7 @@ export function directionDeg(x: number, y: number): number {
   if (y === 0) return x < 0 ? 180 : 0;
   if (x === 0) return y > 0 ? 90 : 270;
   const deg = (atan2Of(y, x) * 180) / PI;
-  return deg < 0 ? deg + 360 : deg;
+  const full = deg < 0 ? deg + 360 : deg;
+  // A hair below the x axis rounds to a whole turn.
+  return full === 360 ? 0 : full;
 }

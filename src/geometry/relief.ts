@@ -8,17 +8,14 @@ import { length } from './exact-math.ts';
  */
 export function reliefOf(heights: Float32Array, columns: number, rows: number, step: number): Uint8Array {
   const picture = new Uint8Array(columns * rows * 2);
-  const at = (column: number, row: number, other: number) => {
-    if (column < 0 || row < 0 || column >= columns || row >= rows) return other;
-    const height = heights[row * columns + column];
-    return Number.isNaN(height) ? other : height;
-  };
+  const at = (column: number, row: number) =>
+    column < 0 || row < 0 || column >= columns || row >= rows ? Number.NaN : heights[row * columns + column];
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const height = heights[row * columns + column];
       if (Number.isNaN(height)) continue;
-      const east = (at(column + 1, row, height) - at(column - 1, row, height)) / (2 * step);
-      const north = (at(column, row + 1, height) - at(column, row - 1, height)) / (2 * step);
+      const east = rise(at(column - 1, row), height, at(column + 1, row)) / step;
+      const north = rise(at(column, row - 1), height, at(column, row + 1)) / step;
       // Light from (−1, 1, √2); the normal is (−east, −north, 1).
       const light = (east - north + Math.SQRT2) / (2 * length(1, length(east, north)));
       const to = 2 * ((rows - 1 - row) * columns + column);
@@ -27,4 +24,10 @@ export function reliefOf(heights: Float32Array, columns: number, rows: number, s
     }
   }
   return picture;
+}
+
+/** Rise a cell from one neighbour to the other, or at a rim from the one that is there. */
+function rise(before: number, height: number, after: number): number {
+  if (Number.isNaN(before)) return Number.isNaN(after) ? 0 : after - height;
+  return Number.isNaN(after) ? height - before : (after - before) / 2;
 }

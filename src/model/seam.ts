@@ -38,22 +38,43 @@ export function withSeamPoints(layers: readonly Layer[], pieces: readonly Piece[
 
 /** A ring with those of the points put in that lie on its edges and are not its own already, in order along each edge. */
 function withPoints(ring: Ring, points: readonly Point[]): Ring {
+  const added = new Map<number, Point[]>();
+  for (const point of points) {
+    const edge = edgeUnder(point, ring);
+    if (edge >= 0) added.set(edge, [...(added.get(edge) ?? []), point]);
+  }
+  if (added.size === 0) return ring;
   const result: number[] = [];
   for (let i = 0; i < ring.length; i += 2) {
     const j = (i + 2) % ring.length;
     const [ax, ay, bx, by] = [ring[i], ring[i + 1], ring[j], ring[j + 1]];
-    const isNew = ([x, y]: Point) =>
-      squaredDistanceToSegment(x, y, ax, ay, bx, by) < SNAP * SNAP &&
-      !(x === ax && y === ay) &&
-      !(x === bx && y === by);
     const along = ([x, y]: Point) => (x - ax) * (bx - ax) + (y - ay) * (by - ay);
     result.push(ax, ay);
     let last: Point = [ax, ay];
-    for (const point of points.filter(isNew).sort((a, b) => along(a) - along(b) || a[0] - b[0] || a[1] - b[1])) {
+    for (const point of (added.get(i) ?? []).sort((a, b) => along(a) - along(b) || a[0] - b[0] || a[1] - b[1])) {
       // Both sides of a joint bring the same end.
       if (point[0] !== last[0] || point[1] !== last[1]) result.push(...point);
       last = point;
     }
   }
-  return result.length === ring.length ? ring : new Float64Array(result);
+  return new Float64Array(result);
+}
+
+/**
+ * Where in the ring the edge starts on which a point lies; −1 when it lies on none or is a corner. The nearest one: beside
+ * a sharp corner a point is within SNAP of both edges.
+ */
+function edgeUnder([x, y]: Point, ring: Ring): number {
+  let edge = -1;
+  let least = SNAP * SNAP;
+  for (let i = 0; i < ring.length; i += 2) {
+    if (ring[i] === x && ring[i + 1] === y) return -1;
+    const j = (i + 2) % ring.length;
+    const squared = squaredDistanceToSegment(x, y, ring[i], ring[i + 1], ring[j], ring[j + 1]);
+    if (squared < least) {
+      least = squared;
+      edge = i;
+    }
+  }
+  return edge;
 }
