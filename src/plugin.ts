@@ -44,8 +44,8 @@ export interface Kit {
   length(limits?: { above?: number; least?: number; most?: number }): z.ZodType<number, number | string>;
   /** [x, y] as lengths. */
   point(): z.ZodType<[number, number], [number | string, number | string]>;
-  /** [width, depth], both above 0. */
-  size(): z.ZodType<[number, number], [number | string, number | string]>;
+  /** [width, depth], both above 0 and, when said, at most so many millimetres. */
+  size(limits?: { most?: number }): z.ZodType<[number, number], [number | string, number | string]>;
   /** A file beside the job; its bytes reach `run` of a source under the same name. */
   file(): z.ZodType<string, string>;
 }

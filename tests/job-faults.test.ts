@@ -60,7 +60,12 @@ describe('a bad job', () => {
       'stock.boards.0.size a list is not a size; write [width, depth], both above 0.',
     ],
     ['a size that is nothing', '[240, 120]', '[240, ▸0]', 'stock.boards.0.size.1 0 is not above 0.'],
-    ['a thickness below nothing', 'thickness: 3,', 'thickness: ▸-3,', 'stock.boards.1.thickness -3 is not above 0.'],
+    [
+      'a thickness below nothing',
+      'thickness: 3,',
+      'thickness: ▸-3,',
+      'stock.boards.1.thickness -3 is less than 0.01 cm.',
+    ],
     ['a price below nothing', 'price: 14.5', 'price: ▸-1', 'stock.boards.0.price -1 is less than 0. Write at least 0.'],
     ['half a board', 'count: 9', 'count: ▸9.5', 'stock.boards.0.count 9.5 is not a whole number.'],
     ['a truth in another tongue', 'faced: false', 'faced: ▸no', 'stock.boards.1.faced "no" is not true or false.'],

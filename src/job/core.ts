@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { SIDES, TOOLS } from '../model/facts.ts';
+import { LONGEST_BOARD_MM, MOST_DENSITY_KG_M3, THINNEST_BOARD_MM } from '../model/stock.ts';
 import type { Kit } from '../plugin.ts';
 import { UNITS } from '../units.ts';
 import { fileName } from './kit.ts';
@@ -40,7 +41,7 @@ export function coreSchema(kit: Kit) {
       .strictObject({
         material: text(kit).describe('dry sand, soil, scrim and plaster …'),
         depth: length({ least: 0 }).describe('how deep it lies over the foam'),
-        density: z.number().positive().optional().describe('kg/m³; looked up by the material when not said'),
+        density: density(kit).optional().describe('kg/m³; looked up by the material when not said'),
       })
       .optional()
       .describe('what goes over the foam'),
@@ -85,15 +86,20 @@ export const boardSchema = (kit: Kit) => {
   const { z, length, size } = kit;
   return z.strictObject({
     name: text(kit).describe('what the supplier calls it'),
-    size: size().describe('[width, depth]'),
-    thickness: length({ above: 0 }),
-    density: z.number().positive().default(15).describe('kg/m³'),
-    price: z.number().min(0).optional().describe('of one board'),
+    size: size({ most: LONGEST_BOARD_MM }).describe('[width, depth]'),
+    thickness: length({ least: THINNEST_BOARD_MM, most: LONGEST_BOARD_MM }),
+    density: density(kit).default(15).describe('kg/m³'),
+    price: z.number().min(0).max(MOST_MONEY).optional().describe('of one board'),
     count: z.int().min(0).optional().describe('how many can be had; as many as needed when not said'),
     trim: length({ least: 0 }).prefault(0).describe('cut off each edge before use'),
     faced: z.boolean().default(true).describe('the faces differ, so that no piece may be mirrored'),
   });
 };
+
+/** Sums of prices stay numbers that can be written, in any money. */
+const MOST_MONEY = 1e9;
+
+const density = ({ z }: Kit) => z.number().positive().max(MOST_DENSITY_KG_M3);
 
 const zoneSchema = (kit: Kit) =>
   kit.z.strictObject({ kind: text(kit), outline: kit.z.array(kit.point()).min(3).describe('its corners') });

@@ -31,8 +31,10 @@ export function makeKit(unit: Unit): JobKit {
     files,
     length,
     point: () => z.tuple([length(), length()], { error: notA('a point', '[x, y]') }),
-    size: () =>
-      z.tuple([length({ above: 0 }), length({ above: 0 })], { error: notA('a size', '[width, depth], both above 0') }),
+    size: ({ most } = {}) =>
+      z.tuple([length({ above: 0, most }), length({ above: 0, most })], {
+        error: notA('a size', '[width, depth], both above 0'),
+      }),
     file: () =>
       fileName().transform((name) => {
         if (!files.includes(name)) files.push(name);

@@ -3,14 +3,12 @@ import { refuse } from '../findings.ts';
 import { regionsFromRings } from '../geometry/clip.ts';
 import { areaOf, boxOf, moved, type Ring, reversed, ringArea, ringLength, ringsOf } from '../geometry/ring.ts';
 import { SNAP } from '../geometry/tolerance.ts';
-import type { Offcut } from './stock.ts';
+import { LONGEST_BOARD_MM, MOST_DENSITY_KG_M3, type Offcut } from './stock.ts';
 
 const MOST_BYTES = 5_000_000;
-/** No remainder of a board is longer. */
-const LONGEST_MM = 100_000;
 
 const ringSchema = z
-  .array(z.number().min(-LONGEST_MM).max(LONGEST_MM))
+  .array(z.number().min(-LONGEST_BOARD_MM).max(LONGEST_BOARD_MM))
   .min(6)
   .refine((numbers) => numbers.length % 2 === 0)
   .describe('x, y, x, y …, not closed');
@@ -22,8 +20,8 @@ export const offcutFileSchema = z.looseObject({
     z.looseObject({
       name: z.string().min(1).max(300),
       material: z.string().max(300),
-      thicknessMm: z.number().positive().max(LONGEST_MM),
-      densityKgM3: z.number().positive(),
+      thicknessMm: z.number().positive().max(LONGEST_BOARD_MM),
+      densityKgM3: z.number().positive().max(MOST_DENSITY_KG_M3),
       rings: z.array(ringSchema).min(1).describe('the outline, then its holes; its box from (0, 0)'),
       from: z.string().max(1000).describe('where it came from, in words'),
     }),

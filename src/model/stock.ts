@@ -1,5 +1,12 @@
 import type { Ring } from '../geometry/ring.ts';
 
+/** No board, block or remainder is longer: moulded blocks end at some 8 m (common practice, no source). More is a wrong unit. */
+export const LONGEST_BOARD_MM = 20_000;
+/** No board is thinner: thin card, for models. Layers count in whole micrometres. */
+export const THINNEST_BOARD_MM = 0.1;
+/** Nothing is denser: osmium, 22 590 kg/m³ (from memory), rounded up. More is a wrong unit, and masses stay numbers. */
+export const MOST_DENSITY_KG_M3 = 25_000;
+
 /** A kind of board on sale or on hand. */
 export interface StockBoard {
   readonly name: string;

@@ -58,7 +58,7 @@ export const sketch = definePlugin({
 const tooManyPosts = (spacingMm: number): never =>
   refuse(
     'source/too-many-posts',
-    `Posts ${mm(spacingMm)} apart would be more than ${MOST_POSTS / 1e6} million.`,
+    `Posts ${numberText(spacingMm, 6)} mm apart would be more than ${MOST_POSTS / 1e6} million.`,
     'Set them wider apart: a five-hundredth of the longest side shows all that hands can cut.',
     { path: 'source.sketch.spacing' },
   );
