@@ -1,0 +1,75 @@
+/**
+ * Whole drawings, compared letter by letter. A mismatch writes `<name>.now.svg` beside the golden one: open both, and when
+ * the new one is right, `UPDATE_GOLDEN=1 npx vitest run tests/golden.test.ts` takes it. A finding that is not announced here fails.
+ */
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, test } from 'vitest';
+import { stackFigure } from '../src/document/report/figures.ts';
+import { layerFigure } from '../src/document/report/layer-figure.ts';
+import { sectionFigures } from '../src/document/report/section-figure.ts';
+import type { Plan } from '../src/model/plan.ts';
+import { type Made, run } from '../src/run.ts';
+import { ottersBank, riverStones } from './help/drawn-jobs.ts';
+
+const isUpdating = process.env.UPDATE_GOLDEN === '1';
+
+/** Enough to see a figure by. The report's own style would change every golden with it. */
+const STYLE =
+  'path{fill:none;stroke:#000;fill-rule:evenodd;vector-effect:non-scaling-stroke}.pin{fill:#000}.below,.foam{fill:#ddd}.piece,.top{fill:#fff}text{text-anchor:middle}';
+
+/** A figure of the report as a file that can be opened, an element a line so that a change can be read. */
+const alone = (svg: string): string =>
+  `${svg
+    .replace('<svg ', '<svg xmlns="http://www.w3.org/2000/svg" ')
+    .replace(/(?<=^<svg[^>]*>)/, `<style>${STYLE}</style>`)
+    .replaceAll('><', '>\n<')}\n`;
+
+const file = ({ files }: Made, path: string): string => files.find((each) => each.path === path)?.body as string;
+const layer = ({ stack, ...plan }: Plan, number: number): string => {
+  const at = stack.layers.findIndex((each) => each.number === number);
+  return layerFigure({ ...plan, stack }, stack.layers[at], stack.layers[at - 1], stack.layers[at + 1]).svg;
+};
+
+const CASES = [
+  {
+    job: ottersBank,
+    announced: ['slice/stack-height'],
+    drawings: {
+      'otters-bank.board-01': (made: Made) => file(made, 'board-01.svg'),
+      'otters-bank.layer-1': ({ plan }: Made) => alone(layer(plan, 1)),
+      'otters-bank.section': ({ plan }: Made) => alone(sectionFigures(plan)[0].svg),
+    },
+  },
+  {
+    job: riverStones,
+    announced: ['slice/stack-height'],
+    drawings: {
+      'river-stones.board-01': (made: Made) => file(made, 'board-01.svg'),
+      'river-stones.layer-3': ({ plan }: Made) => alone(layer(plan, 3)),
+      'river-stones.stack': ({ plan }: Made) => alone(stackFigure(plan).svg),
+    },
+  },
+];
+
+describe.each(CASES.map((each) => ({ ...each, name: each.job().name })))('$name', ({ job, announced, drawings }) => {
+  const made = run(job().job, job().files);
+
+  test('tells what is announced, and nothing else', async () => {
+    const { plan } = await made;
+    expect(plan.findings.map(({ code }) => code)).toEqual(announced);
+  });
+
+  test.each(Object.entries(drawings))('%s', async (name, draw) => {
+    const path = (ending: string) => fileURLToPath(new URL(`golden/${name}${ending}`, import.meta.url));
+    const now = draw(await made);
+    rmSync(path('.now.svg'), { force: true });
+    if (isUpdating) writeFileSync(path('.svg'), now);
+    const golden = existsSync(path('.svg')) ? readFileSync(path('.svg'), 'utf8') : '';
+    if (now !== golden) writeFileSync(path('.now.svg'), now);
+    // The whole text would fill the terminal.
+    expect(now === golden, `${name}.svg is drawn otherwise: compare it with ${name}.now.svg in tests/golden`).toBe(
+      true,
+    );
+  });
+});
