@@ -30,7 +30,7 @@ export function landformJob(file: string): string {
     obj: { mesh: { file } },
     ply: { mesh: { file } },
   };
-  if (!(ending in source)) {
+  if (!Object.hasOwn(source, ending)) {
     const fix = 'Give a job (.yaml), a height image (.png), a height grid (.asc, .txt) or a mesh (.stl, .obj, .ply).';
     refuse('look/kind', `${file}: what kind of file this is cannot be told from its name.`, fix);
   }
@@ -59,7 +59,8 @@ export async function look(job: Job, files: JobFiles, options: RunOptions, isWho
   const picture = (layers: readonly Layer[]) => () =>
     groundFigure(landform, layers, `${job.name} from above`, PICTURE_STYLE);
   const data = { kind: landform.kind, sizeMm: [box[2] - box[0], box[3] - box[1]], lowMm, highMm };
-  if (!isWhole) return { lines, data, findings, picture: picture([]) };
+  // What is told of an image that no job describes is about the size it was given for want of one.
+  if (!isWhole) return { lines, data, findings: isImage ? [] : findings, picture: picture([]) };
   try {
     const { plan } = await run({ ...job, documents: [] }, files, { ...options, memory });
     const { layers, pieces, boards } = plan.quantities;
