@@ -1,5 +1,6 @@
 import { closest, distance } from 'fastest-levenshtein';
 import { refuse, type Where } from './findings.ts';
+import { guarded, guardOf } from './guard.ts';
 import type { Kit, Plugin } from './plugin.ts';
 import { STAGES, type StageName } from './stages.ts';
 
@@ -19,8 +20,8 @@ export interface Registry {
 export function registry(plugins: readonly AnyPlugin[]): Registry {
   const seen = new Set<string>();
   for (const { stage, name } of plugins) {
-    const key = `${stage} plugin "${name}"`;
-    if (seen.has(key)) refuse('plugin/twice', `There are two plugins called ${key}.`, 'Rename one, or do not load it.');
+    const key = `${stage} plugins called "${name}"`;
+    if (seen.has(key)) refuse('plugin/twice', `There are two ${key}.`, 'Rename one, or do not load it.');
     seen.add(key);
   }
   const of = (stage: StageName) => plugins.filter((plugin) => plugin.stage === stage);
@@ -47,20 +48,26 @@ export function registry(plugins: readonly AnyPlugin[]): Registry {
 export function nearest(word: string, words: readonly string[]): string | undefined {
   if (words.length === 0 || word.length > 60) return undefined;
   const lower = word.toLowerCase();
-  const guess = closest(lower, [...words]);
-  return distance(lower, guess.toLowerCase()) <= Math.max(guess.length > 3 ? 2 : 1, Math.floor(guess.length / 3))
-    ? guess
+  const lowered = words.map((each) => each.toLowerCase());
+  const guess = closest(lower, lowered);
+  return distance(lower, guess) <= Math.max(guess.length > 3 ? 2 : 1, Math.floor(guess.length / 3))
+    ? words[lowered.indexOf(guess)]
     : undefined;
 }
 
-/** Check an object that claims to be a plugin, at the door. Third parties may export `(kit) => plugin`. */
+/** Check an object that claims to be a plugin, at the door; inside it is watched. Third parties may export `(kit) => plugin`. */
 export function asPlugin(value: unknown, kit: Kit, from: string): AnyPlugin {
-  const plugin = typeof value === 'function' ? value(kit) : value;
+  const plugin = typeof value === 'function' ? guardOf(`The module ${from}`, from).attempt(() => value(kit)) : value;
   const fix = 'See samples/ for one that works.';
   if (typeof plugin !== 'object' || plugin === null) refuse('plugin/not-one', `${from} exports no plugin.`, fix);
   const { api, stage, name, summary, options, run } = plugin as Record<string, unknown>;
-  const called = typeof name === 'string' ? `plugin "${name}"` : `the plugin of ${from}`;
-  if (api !== 1) refuse('plugin/api', `${called} wants api ${String(api)}; this is api 1.`, fix);
+  const called = typeof name === 'string' ? `Plugin "${name}" of ${from}` : `The plugin of ${from}`;
+  if (api !== 1)
+    refuse(
+      'plugin/api',
+      `${called} ${api === undefined ? 'does not say its api' : `wants api ${String(api)}`}; this is api 1.`,
+      fix,
+    );
   if (!STAGES.includes(stage as StageName)) refuse('plugin/stage', `${called} names no stage: ${String(stage)}.`, fix);
   if (typeof name !== 'string' || !/^[a-z][a-z0-9-]{0,40}$/.test(name)) {
     refuse('plugin/name', `${from}: a plugin's name is lower-case letters, digits and hyphens.`, fix);
@@ -68,5 +75,5 @@ export function asPlugin(value: unknown, kit: Kit, from: string): AnyPlugin {
   if (typeof summary !== 'string' || typeof options !== 'function' || typeof run !== 'function') {
     refuse('plugin/shape', `${called} needs summary, options and run.`, fix);
   }
-  return plugin as AnyPlugin;
+  return guarded(plugin as AnyPlugin, from);
 }

@@ -15,7 +15,7 @@ export function toMm(value: number | string, unit: Unit): number {
   return match ? fromUnit(Number(match[1]), (match[2] as Unit | undefined) ?? unit) : Number.NaN;
 }
 
-/** A tenth of a nanometre is dropped, so that 2.3 cm is 23 mm and not 22.999999999999996. */
+/** A tenth of a nanometre is dropped, so that 2.01 m is 2010 mm and not 2009.9999999999998. */
 function fromUnit(value: number, unit: Unit): number {
   const mm = value * MM_IN[unit];
   const rounded = Math.round(mm * 1e7) / 1e7;
@@ -31,6 +31,8 @@ export const lengthText = (mm: number, unit: Unit, decimals = DECIMALS[unit]): s
 /** A number with at most so many decimals and no trailing zeros; never an exponent, never −0. */
 export function numberText(value: number, decimals = 3): string {
   if (!Number.isFinite(value)) throw new Error(`not a number that can be written: ${value}`);
+  // From here on toFixed writes an exponent; such numbers are whole.
+  if (Math.abs(value) >= 1e21) return String(BigInt(value));
   const text = value.toFixed(decimals);
   const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
   return short === '-0' ? '0' : short;
