@@ -1,7 +1,8 @@
-import { type Box, boxOf, type Ring, ringArea } from './ring.ts';
+import { turn } from './exact-math.ts';
+import { type Box, type Ring, ringArea } from './ring.ts';
 
 /** Edges in one run: enough to make boxes worth it, few enough to test one by one. */
-const RUN = 8;
+export const RUN = 8;
 
 /**
  * The edges of some rings, indexed for one question: does it meet another set of edges? Neighbouring edges of a ring lie
@@ -35,15 +36,55 @@ export function edgeRuns(rings: readonly Ring[]): EdgeRuns {
     }
     if (ring.length > 0) (ringArea(ring) < 0 ? holeSeeds : seeds).push(ring[0], ring[1]);
   }
-  const runs = new Float64Array(Math.ceil(edges.length / (4 * RUN)) * 4);
-  for (let r = 0; r < runs.length; r += 4) {
-    const [minX, minY, maxX, maxY] = boxOf([edges.subarray(r * RUN, Math.min(edges.length, (r + 4) * RUN))]);
-    runs[r] = minX;
-    runs[r + 1] = minY;
-    runs[r + 2] = maxX;
-    runs[r + 3] = maxY;
+  return { ...boxesOf(edges), edges, seeds: Float64Array.from(seeds), holeSeeds: Float64Array.from(holeSeeds) };
+}
+
+/** The same edges turned counter-clockwise about the origin. */
+export function turnedRuns({ edges, seeds, holeSeeds }: EdgeRuns, turnDeg: number): EdgeRuns {
+  const { cos, sin } = turn(turnDeg);
+  const turned = turnedPoints(edges, cos, sin);
+  return {
+    ...boxesOf(turned),
+    edges: turned,
+    seeds: turnedPoints(seeds, cos, sin),
+    holeSeeds: turnedPoints(holeSeeds, cos, sin),
+  };
+}
+
+function turnedPoints(points: Float64Array, cos: number, sin: number): Float64Array {
+  const turned = new Float64Array(points.length);
+  for (let i = 0; i < points.length; i += 2) {
+    turned[i] = points[i] * cos - points[i + 1] * sin;
+    turned[i + 1] = points[i] * sin + points[i + 1] * cos;
   }
-  return { box: boxOf(rings), edges, runs, seeds: Float64Array.from(seeds), holeSeeds: Float64Array.from(holeSeeds) };
+  return turned;
+}
+
+/** The boxes of each run of edges and of all. */
+function boxesOf(edges: Float64Array): { box: Box; runs: Float64Array } {
+  const runs = new Float64Array(Math.ceil(edges.length / (4 * RUN)) * 4);
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (let r = 0; r < runs.length; r += 4) {
+    let [left, low, right, high] = [Infinity, Infinity, -Infinity, -Infinity];
+    const to = Math.min(edges.length, (r + 4) * RUN);
+    for (let i = r * RUN; i < to; i += 2) {
+      const x = edges[i];
+      const y = edges[i + 1];
+      if (x < left) left = x;
+      if (x > right) right = x;
+      if (y < low) low = y;
+      if (y > high) high = y;
+    }
+    runs[r] = left;
+    runs[r + 1] = low;
+    runs[r + 2] = right;
+    runs[r + 3] = high;
+    minX = Math.min(minX, left);
+    minY = Math.min(minY, low);
+    maxX = Math.max(maxX, right);
+    maxY = Math.max(maxY, high);
+  }
+  return { box: [minX, minY, maxX, maxY], runs };
 }
 
 /** Whether any edge of a and any edge of b, moved by (dx, dy), have a point in common. Touching counts. */

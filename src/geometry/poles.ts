@@ -1,8 +1,9 @@
-import { type EdgeRuns, isWithin } from './edge-runs.ts';
+import { type EdgeRuns, isWithin, RUN } from './edge-runs.ts';
 import { squaredDistanceToSegment } from './ring.ts';
 
-/** Points looked at for each circle, about. */
-const POINTS = 500;
+/** Points looked at, about, and how often the step is halved from there: circles need not be the largest there are. */
+const POINTS = 400;
+const HALVINGS = 4;
 
 /**
  * Circles inside an outline, largest first, each centre outside the circles before it: x, y, radius of each. Two outlines
@@ -32,7 +33,7 @@ export function poles(outline: EdgeRuns, most: number): Float64Array {
     for (let i = 0; i < rooms.length; i++) {
       const px = minX + ((i % columns) + 0.5) * step;
       const py = minY + (Math.floor(i / columns) + 0.5) * step;
-      rooms[i] = Math.min(rooms[i], beyond(px, py, pole));
+      rooms[i] = Math.min(rooms[i], beyond(px, py, pole, 0));
     }
   }
   return Float64Array.from(found);
@@ -40,24 +41,32 @@ export function poles(outline: EdgeRuns, most: number): Float64Array {
 
 /** How deep a point lies inside: distance to the nearest edge, negative outside. */
 export function depth(outline: EdgeRuns, x: number, y: number): number {
-  const { edges } = outline;
+  const { edges, runs } = outline;
   let least = Infinity;
-  for (let i = 0; i < edges.length; i += 4) {
-    const squared = squaredDistanceToSegment(x, y, edges[i], edges[i + 1], edges[i + 2], edges[i + 3]);
-    if (squared < least) least = squared;
+  for (let r = 0; r < runs.length; r += 4) {
+    const across = Math.max(runs[r] - x, 0, x - runs[r + 2]);
+    const up = Math.max(runs[r + 1] - y, 0, y - runs[r + 3]);
+    if (across * across + up * up >= least) continue;
+    const to = Math.min(edges.length, (r + 4) * RUN);
+    for (let i = r * RUN; i < to; i += 4) {
+      const squared = squaredDistanceToSegment(x, y, edges[i], edges[i + 1], edges[i + 2], edges[i + 3]);
+      if (squared < least) least = squared;
+    }
   }
   return isWithin(outline, x, y) ? Math.sqrt(least) : -Math.sqrt(least);
 }
 
 /** Walk uphill from a point in halving steps to where the largest new circle is. */
 function climb(outline: EdgeRuns, found: readonly number[], x: number, y: number, step: number): number[] {
+  let best = -Infinity;
   const room = (px: number, py: number) => {
-    let least = depth(outline, px, py);
-    for (let i = 0; i < found.length; i += 3) least = Math.min(least, beyond(px, py, found.slice(i, i + 3)));
-    return least;
+    let least = Infinity;
+    for (let i = 0; i < found.length; i += 3) least = Math.min(least, beyond(px, py, found, i));
+    // Where it is not better than the best there is no need to know how deep it is.
+    return least <= best ? least : Math.min(least, depth(outline, px, py));
   };
-  let best = room(x, y);
-  for (let reach = step, halvings = 0; halvings < 6; ) {
+  best = room(x, y);
+  for (let reach = step, halvings = 0; halvings < HALVINGS; ) {
     let moved = false;
     for (const [ux, uy] of [
       [1, 0],
@@ -81,6 +90,9 @@ function climb(outline: EdgeRuns, found: readonly number[], x: number, y: number
   return [x, y, best > 0 ? depth(outline, x, y) : best];
 }
 
-/** How far a point lies beyond a circle: negative inside it. */
-const beyond = (x: number, y: number, circle: readonly number[]): number =>
-  Math.sqrt((x - circle[0]) * (x - circle[0]) + (y - circle[1]) * (y - circle[1])) - circle[2];
+/** How far a point lies beyond the circle at a place of a list: negative inside it. */
+function beyond(x: number, y: number, circles: readonly number[], at: number): number {
+  const dx = x - circles[at];
+  const dy = y - circles[at + 1];
+  return Math.sqrt(dx * dx + dy * dy) - circles[at + 2];
+}

@@ -28,6 +28,8 @@ export interface OffcutStock extends OffcutRoom {
 /** All that is of one thickness: a packing problem of its own. */
 export interface Group {
   readonly thicknessMm: number;
+  /** Whether pieces may take any turn. */
+  readonly turnsFreely: boolean;
   readonly shapes: readonly Shape[];
   /** In the canonical order: by area, then outline, then name. */
   readonly items: readonly Item[];
@@ -60,7 +62,7 @@ export function* groupsOf(blanks: readonly Blank[], stock: Stock, gapMm: number,
       items.push({ blank, shape, referenceMm });
       yield ++done / blanks.length;
     }
-    made.push({ thicknessMm, shapes, items, kinds, offcuts });
+    made.push({ thicknessMm, turnsFreely: turns === 'free', shapes, items, kinds, offcuts });
   }
   return made;
 }

@@ -13,6 +13,8 @@ export interface PackInput {
   readonly kinds: readonly Kind[];
   readonly offcuts: readonly Container[];
   readonly gapMm: number;
+  /** Whether turns other than those to try may be taken. */
+  readonly turnsFreely: boolean;
   readonly seed: number;
   readonly round: number;
   readonly lane: number;
@@ -157,7 +159,17 @@ function repacked(lane: Lane, room: Room, kind: number): Room | null {
   return fresh;
 }
 
-export const containerOf = ({ kinds, offcuts }: PackInput, stock: number): Container =>
+/** The rooms of a packing. */
+export const restored = (lane: Lane, { boards }: Packing): Room[] =>
+  boards.map(({ stock, stood }) => {
+    const room = emptyRoom(stock, containerOf(lane.input, stock));
+    for (const { item, turnDeg, x, y } of stood) {
+      stand(room, { item, posture: lane.postureAt(item, turnDeg), x, y });
+    }
+    return room;
+  });
+
+const containerOf = ({ kinds, offcuts }: PackInput, stock: number): Container =>
   stock < 0 ? offcuts[-1 - stock] : kinds[stock].container;
 
 /** Heaviest first; a tie goes to the item that comes first. Each weight is asked for once. */

@@ -1,8 +1,9 @@
 import type { Random } from '../../geometry/random.ts';
 import type { Reply } from '../../plugin.ts';
-import { containerOf, inOrder, type Lane, laneOf, type PackInput, place, trimmed } from './lane.ts';
+import { eliminate } from './eliminate.ts';
+import { inOrder, type Lane, laneOf, type PackInput, place, restored, trimmed } from './lane.ts';
 import { compareRanks, type Packing, packingOf, rankOf } from './packing.ts';
-import { emptyRoom, type Room, stand } from './room.ts';
+import { emptyRoom, type Room } from './room.ts';
 
 export interface PackResult {
   readonly packing: Packing;
@@ -24,7 +25,11 @@ type Lap<T> = Generator<number, T, Reply>;
 /** Pack items on boards: from empty boards in the lane's order, or by taking boards apart again and again. */
 export function* pack(input: PackInput): Lap<PackResult> {
   const lane = laneOf(input);
-  const packing = input.from ? yield* improve(lane, input.from) : yield* begin(lane);
+  const packing = yield* input.from === null
+    ? begin(lane)
+    : input.lane % 2 === 1
+      ? improve(lane, input.from)
+      : eliminate(lane, input.from);
   return { packing, evaluations: lane.tally.evaluations };
 }
 
@@ -49,14 +54,7 @@ function* begin(lane: Lane): Lap<Packing> {
  */
 function* improve(lane: Lane, from: Packing): Lap<Packing> {
   const { kinds } = lane.input;
-  let rooms = from.boards.map(({ stock, stood }) => {
-    const room = emptyRoom(stock, containerOf(lane.input, stock));
-    for (const { item, turnDeg, x, y } of stood) {
-      const found = lane.posturesOf(item).find((candidate) => candidate.turnDeg === turnDeg);
-      if (found) stand(room, { item, posture: found, x, y });
-    }
-    return room;
-  });
+  let rooms = restored(lane, from);
   let left = from.left;
   let rank = rankOf(rooms, left.length, kinds);
   while (lane.tally.evaluations < QUOTA && rooms.length > 0) {

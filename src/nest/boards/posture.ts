@@ -1,4 +1,4 @@
-import { type EdgeRuns, edgeRuns } from '../../geometry/edge-runs.ts';
+import { type EdgeRuns, edgeRuns, turnedRuns } from '../../geometry/edge-runs.ts';
 import { turn } from '../../geometry/exact-math.ts';
 import { type Box, boxOf, placed, type Ring } from '../../geometry/ring.ts';
 import { SNAP } from '../../geometry/tolerance.ts';
@@ -40,7 +40,10 @@ export function posture(shape: Shape, turnDeg: number, gapMm: number): Posture {
   const isExact = turnDeg % 90 === 0;
   // At a quarter turn the sides of the box are exact: nothing that is nearer than the gap lies beyond them.
   const grownBox = expand(tight, isExact ? gapMm / 2 - SHY_MM : gapMm / 2 + shape.slackMm);
-  const grown = () => edgeRuns(shape.grown.map((ring) => (isExact ? cutToBox(turned(ring), grownBox) : turned(ring))));
+  const grown = () =>
+    isExact
+      ? edgeRuns(shape.grown.map((ring) => cutToBox(turned(ring), grownBox)))
+      : turnedRuns(shape.grownRuns, turnDeg);
   const hole = ({ ring, areaMm2, deepest }: Hole) => ({
     box: boxOf([turned(ring)]),
     areaMm2,

@@ -52,6 +52,13 @@ export function stand(room: Room, standing: Standing): void {
   room.freeMm2 -= standing.posture.shape.areaMm2;
 }
 
+/** Take an item away that stands in a room. */
+export function leave(room: Room, item: number): void {
+  const at = room.standing.findIndex((one) => one.item === item);
+  const [gone] = room.standing.splice(at, 1);
+  room.freeMm2 += gone.posture.shape.areaMm2;
+}
+
 /** The next position on the grid of SNAP, rightward or leftward. */
 export const gridUp = (v: number): number => Math.ceil(v / SNAP - NOISE) / (1 / SNAP);
 export const gridDown = (v: number): number => Math.floor(v / SNAP + NOISE) / (1 / SNAP);

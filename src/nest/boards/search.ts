@@ -51,8 +51,9 @@ export function* search(
 }
 
 /** What a lane needs of a group: data that can be copied to a worker. */
-const plain = ({ shapes, items, kinds, offcuts }: Group) => ({
+const plain = ({ shapes, items, kinds, offcuts, turnsFreely }: Group) => ({
   shapes,
+  turnsFreely,
   items: items.map(({ shape }) => shape),
   kinds,
   offcuts: offcuts.map(({ container }) => container),

@@ -1,5 +1,5 @@
 import { offset, regionsFromRings, unite } from '../../geometry/clip.ts';
-import { edgeRuns } from '../../geometry/edge-runs.ts';
+import { type EdgeRuns, edgeRuns } from '../../geometry/edge-runs.ts';
 import { convexHull, diameter, smallestRectangle } from '../../geometry/hull.ts';
 import { depth, poles } from '../../geometry/poles.ts';
 import { areaOf, boxOf, type Region, type Ring, ringArea, ringsOf } from '../../geometry/ring.ts';
@@ -46,6 +46,8 @@ export interface Shape {
   readonly inradiusMm: number;
   /** The outline grown by half the gap and simplified outward: where these do not meet, the gap is kept, in holes too. */
   readonly grown: readonly Ring[];
+  /** The same, indexed. */
+  readonly grownRuns: EdgeRuns;
   /** How far beyond half the gap that may be. */
   readonly slackMm: number;
   /** The outline simplified outward without the gap: what must lie inside an offcut. Empty where no offcut is odd. */
@@ -91,7 +93,8 @@ export function prepareShape(
   const more = HAND_MM + firstMm + coarseMm + 2.25 * ARC_SAG_MM;
   const coarse = (by: number) => ringsOf(offset(fewer, by + more)).map((ring) => simplified(ring, coarseMm));
   const grown = coarse(gapMm / 2);
-  const circles = poles(edgeRuns(grown), POLES);
+  const grownRuns = edgeRuns(grown);
+  const circles = poles(grownRuns, POLES);
   // Inside the truth: the points left out took at most so much.
   const inner = gapMm / 2 > 2 * firstMm ? offset(fewer, gapMm / 2 - 2 * firstMm) : regions;
   return {
@@ -105,6 +108,7 @@ export function prepareShape(
     inradiusMm:
       circles.length > 0 ? Math.max(0, depth(edgeRuns(ringsOf(fewer)), circles[0], circles[1]) - 2 * firstMm) : 0,
     grown,
+    grownRuns,
     slackMm: more + SNAP,
     bare: hasOddOffcuts ? coarse(0) : [],
     poles: circles,

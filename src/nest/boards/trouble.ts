@@ -54,12 +54,13 @@ export function checkFits(group: Group, gapMm: number): void {
 
 /** Refuse a packing that had to leave pieces out: says how many boards more would do. */
 export function refuseLeft(group: Group, { left }: Packing, gapMm: number, seed: number): never {
-  const { kinds, items, shapes, thicknessMm } = group;
+  const { kinds, items, shapes, thicknessMm, turnsFreely } = group;
   const names = left.map((item) => namesOf(items[item].blank));
   const some = names.length > 5 ? `${names.slice(0, 5).join(', ')} and ${names.length - 5} more` : names.join(', ');
   const unlimited = kinds.map((kind) => ({ ...kind, stock: { ...kind.stock, count: null } }));
   const rest = left.map((item) => items[item].shape);
-  const walk = pack({ shapes, items: rest, kinds: unlimited, offcuts: [], gapMm, seed, round: 0, lane: 0, from: null });
+  const fresh = { round: 0, lane: 0, from: null };
+  const walk = pack({ shapes, items: rest, kinds: unlimited, offcuts: [], gapMm, turnsFreely, seed, ...fresh });
   let step = walk.next({ say: 'go', results: [] });
   while (!step.done) step = walk.next({ say: 'go', results: [] });
   const { boards, left: never } = step.value.packing;

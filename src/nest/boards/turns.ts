@@ -32,7 +32,7 @@ export function turnsToTry(
   const found: number[] = [];
   const add = (turnDeg: number, quarters: readonly number[]) => {
     for (const quarter of quarters) {
-      const whole = normal(turnDeg + quarter);
+      const whole = wholeTurn(turnDeg + quarter);
       if (!found.includes(whole)) found.push(whole);
     }
   };
@@ -71,7 +71,8 @@ function apart(a: number, b: number): number {
   return Math.min(within, 90 - within);
 }
 
-function normal(turnDeg: number): number {
+/** A turn in hundredths of a degree, 0 ≤ turn < 360. */
+export function wholeTurn(turnDeg: number): number {
   const hundredths = Math.round(turnDeg * 100) % 36000;
   return (hundredths < 0 ? hundredths + 36000 : hundredths) / 100;
 }

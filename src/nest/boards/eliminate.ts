@@ -1,0 +1,80 @@
+import type { Random } from '../../geometry/random.ts';
+import type { Reply } from '../../plugin.ts';
+import { inOrder, type Lane, place, restored, trimmed } from './lane.ts';
+import { bestMove } from './move.ts';
+import { type Pair, PairWeights } from './overlap.ts';
+import { compareRanks, type Packing, packingOf, rankOf } from './packing.ts';
+import { emptyRoom, leave, type Room, stand } from './room.ts';
+import { separate } from './separate.ts';
+
+/** Positions that one lane looks at in a round, about; and in one try. */
+const QUOTA = 150_000;
+const TRY = 50_000;
+/** What one try counts at least. */
+const LEAST_PER_TRY = 500;
+
+/**
+ * Try to do without a board: what stands on it goes where it overlaps least on others, and they are moved apart. What
+ * cannot be parted goes back to a board of that kind, which is nearer to being saved if less is on it than before.
+ */
+export function* eliminate(lane: Lane, from: Packing): Generator<number, Packing, Reply> {
+  const { input, tally, random } = lane;
+  const { kinds } = input;
+  let rooms = restored(lane, from);
+  let left = from.left;
+  let rank = rankOf(rooms, left.length, kinds);
+  while (tally.evaluations < QUOTA) {
+    const before = tally.evaluations;
+    const doomed = choose(rooms, random);
+    if (!doomed) break;
+    const others = rooms.filter((room) => room !== doomed).map((room) => ({ ...room, standing: [...room.standing] }));
+    const open = others.filter(({ container }) => container.outline === null);
+    if (open.length === 0) break;
+    const weights = new PairWeights(input.items.length);
+    const outside: number[] = [...left];
+    for (const item of inOrder(
+      doomed.standing.map(({ item }) => item),
+      lane.weightOf,
+    )) {
+      const move = bestMove(lane, open, null, item, weights);
+      if (move) stand(move.room, move.standing);
+      else outside.push(item);
+    }
+    const pairs = yield* separate(lane, open, TRY);
+    outside.push(...takeOff(open, pairs, lane));
+    const tried = [...others, emptyRoom(doomed.stock, doomed.container)];
+    const unplaced = inOrder(outside, lane.weightOf).filter((item) => !place(lane, tried, item));
+    const now = trimmed(lane, tried);
+    const nowRank = rankOf(now, unplaced.length, kinds);
+    if (compareRanks(nowRank, rank) <= 0) {
+      rooms = now;
+      left = unplaced;
+      rank = nowRank;
+    }
+    tally.evaluations = Math.max(tally.evaluations, before + LEAST_PER_TRY);
+    yield Math.min(1, tally.evaluations / QUOTA);
+  }
+  return packingOf(rooms, left, kinds);
+}
+
+/** The bought board to do without: mostly one of the emptiest. */
+function choose(rooms: readonly Room[], random: Random): Room | undefined {
+  const fill = ({ freeMm2, container }: Room) => 1 - freeMm2 / container.areaMm2;
+  const bought = rooms.filter(({ stock }) => stock >= 0).sort((a, b) => fill(a) - fill(b));
+  return bought[Math.floor(random() * random() * bought.length)];
+}
+
+/** Take items away until nothing overlaps: each time the smallest of those that overlap. */
+function takeOff(rooms: readonly Room[], pairs: readonly Pair[], lane: Lane): number[] {
+  const gone: number[] = [];
+  const area = (item: number) => lane.input.shapes[lane.input.items[item]].areaMm2;
+  for (let rest = [...pairs]; rest.length > 0; ) {
+    const items = [...new Set(rest.flatMap(({ a, b }) => [a, b]))].sort((a, b) => area(a) - area(b) || a - b);
+    const [least] = items;
+    const room = rooms.find(({ standing }) => standing.some(({ item }) => item === least)) as Room;
+    leave(room, least);
+    gone.push(least);
+    rest = rest.filter(({ a, b }) => a !== least && b !== least);
+  }
+  return gone;
+}
