@@ -51,7 +51,7 @@ th { border-bottom:2px solid var(--ink); font-weight:600 } th.n,td.n { text-alig
   :root { --paper:#fff } body { max-width:none; padding:0 1px; font-size:10pt } nav { display:none }
   .grid, .pair { display:block } .grid figure, .pair figure { display:inline-block; vertical-align:top; width:48.5%; margin:0 .7% 1rem 0 }
   .grid .broad { width:100% } .wide { overflow:visible } th,td { padding-right:.8rem } .wide svg { min-width:0 !important }
-  h2,h3 { break-after:avoid } tr,li { break-inside:avoid } svg { print-color-adjust:exact; -webkit-print-color-adjust:exact }
+  h2,h3,section > p { break-after:avoid } tr,li { break-inside:avoid } svg { print-color-adjust:exact; -webkit-print-color-adjust:exact }
 }
 `;
 
