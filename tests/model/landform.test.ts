@@ -54,6 +54,8 @@ describe('isWhole', () => {
   test('not when its posts reach beyond it on any side', () => {
     expect(over(rectangle(0, 0, wide - 0.001, deep))).toBe(false);
     expect(over(rectangle(0, 0, wide, deep - 20))).toBe(false);
+    expect(over(rectangle(0, 0.25, wide, deep))).toBe(false);
+    expect(over(rectangle(31, 0, wide, deep))).toBe(false);
     expect(isWhole({ ...FIELD, originMm: [-7, 0] })).toBe(false);
     expect(isWhole({ ...FIELD, originMm: [0, -3.5] })).toBe(false);
   });
