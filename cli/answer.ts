@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -19,10 +20,12 @@ import {
   type RunOptions,
   readJob,
   run,
+  thrownText,
 } from '../src/index.ts';
 import { lanePool } from './lanes.ts';
 import type { Answer, Request } from './messages.ts';
 import { pluginList } from './plugin-list.ts';
+import { systemWords } from './trouble.ts';
 
 /** Do what was asked. Progress goes to `tell`; the answer is returned. Throws CannotMake where the user must act. */
 export async function answerTo(request: Request, tell: (answer: Answer) => void): Promise<Answer> {
@@ -74,10 +77,11 @@ async function made(job: Job, files: JobFiles, options: RunOptions): Promise<Ans
 async function withPlugins(modules: readonly string[]): Promise<Registry> {
   const loaded = [];
   for (const path of modules) {
-    const module = await import(pathToFileURL(resolve(path)).href).catch((error: Error) => {
+    const module = await import(pathToFileURL(resolve(path)).href).catch((error: unknown) => {
       const fix = 'Check the path after --plugin; it must be a JavaScript module.';
+      const why = existsSync(path) ? thrownText(error) : 'there is no such file';
       throw new CannotMake([
-        { code: 'plugin/cannot-load', message: `${path} cannot be loaded: ${error.message}.`, fix, where: {} },
+        { code: 'plugin/cannot-load', message: `${path} cannot be loaded: ${why}.`, fix, where: {} },
       ]);
     });
     loaded.push(asPlugin(module.default, makeKit('mm'), path));
@@ -97,8 +101,9 @@ async function bytesOf(path: string, name = path): Promise<Uint8Array> {
   try {
     return await readFile(path);
   } catch (error) {
-    const why = (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'there is no such file' : (error as Error).message;
-    const fix = 'Check its name and place; relative paths start at the job file.';
+    const why = systemWords(error);
+    const fix =
+      name === path ? 'Check its name and place.' : 'Check its name and place; it is looked for from the job file on.';
     throw new CannotMake([{ code: 'file/cannot-read', message: `${name} cannot be read: ${why}.`, fix, where: {} }]);
   }
 }
@@ -108,7 +113,7 @@ function decode(bytes: Uint8Array, name: string): string {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
     const fix = 'A job is a text file: YAML in UTF-8.';
-    throw new CannotMake([{ code: 'job/not-text', message: `${name} is not text.`, fix, where: { file: name } }]);
+    throw new CannotMake([{ code: 'job/not-text', message: 'This file is not text.', fix, where: { file: name } }]);
   }
 }
 

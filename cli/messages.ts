@@ -47,5 +47,5 @@ export type Answer =
       readonly findings: readonly Finding[];
     }
   | { readonly kind: 'told'; readonly text: string; readonly data: unknown }
-  | { readonly kind: 'cannot'; readonly faults: readonly Fault[] }
+  | { readonly kind: 'cannot'; readonly faults: readonly Fault[]; readonly told: readonly Finding[] }
   | { readonly kind: 'bug'; readonly stack: string };

@@ -1,11 +1,12 @@
 import { writeFileSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
-import { CannotMake, type Fault } from '../src/index.ts';
+import { CannotMake, type Fault, type Finding } from '../src/index.ts';
 import { EXIT } from './exit-codes.ts';
 import type { Answer, Request } from './messages.ts';
 import { progressLine } from './progress.ts';
 import { writeResult } from './result-folder.ts';
 import { faultLines, findingLines, summaryLines } from './summary.ts';
+import { systemWords, unlessMemory } from './trouble.ts';
 import { type Asked, readUsage, WrongUsage } from './usage.ts';
 
 /** What main.ts hears of Ctrl-C, and how the work is ended then. */
@@ -21,12 +22,13 @@ export async function program(argv: readonly string[], abandon: Abandon): Promis
   try {
     asked = await readUsage(argv);
     return asked ? await answer(asked, abandon) : EXIT.made;
-  } catch (error) {
+  } catch (thrown) {
+    const error = unlessMemory(thrown);
     if (error instanceof WrongUsage) {
       complain([error.message, 'See lynchet --help.']);
       return EXIT.wrongUsage;
     }
-    if (error instanceof CannotMake) return cannot(error.faults, asked?.json ?? false);
+    if (error instanceof CannotMake) return cannot(error.faults, error.told, asked?.json ?? false);
     return bug(error instanceof Error ? (error.stack ?? error.message) : String(error));
   }
 }
@@ -34,7 +36,8 @@ export async function program(argv: readonly string[], abandon: Abandon): Promis
 /** Have the worker do it, and show what comes of it. */
 async function answer(asked: Asked, abandon: Abandon): Promise<number> {
   const answer = await inWorker(asked, abandon);
-  if (answer === null || abandon.isAsked) return gone();
+  if (abandon.isAsked) return gone();
+  if (answer === null) return ended(asked);
   switch (answer.kind) {
     case 'told':
       print(asked.json ? JSON.stringify(answer.data, null, 2) : answer.text);
@@ -58,7 +61,7 @@ async function answer(asked: Asked, abandon: Abandon): Promise<number> {
       return answer.summary.findings.some(({ level }) => level === 'stop') ? EXIT.madeWithStop : EXIT.made;
     }
     case 'cannot':
-      return cannot(answer.faults, asked.json);
+      return cannot(answer.faults, answer.told, asked.json);
     case 'bug':
       return bug(answer.stack);
     default:
@@ -93,22 +96,29 @@ function writePicture(path: string, picture: string): void {
   try {
     writeFileSync(path, picture);
   } catch (error) {
-    const message = `${path} cannot be written: ${(error as Error).message}.`;
+    const message = `${path} cannot be written: ${systemWords(error)}.`;
     throw new CannotMake([
       { code: 'out/cannot-write', message, fix: 'Choose another place for --picture.', where: {} },
     ]);
   }
 }
 
-function cannot(faults: readonly Fault[], asJson: boolean): number {
-  if (asJson) print(JSON.stringify({ faults }, null, 2));
-  else complain(faultLines(faults));
+function cannot(faults: readonly Fault[], told: readonly Finding[], asJson: boolean): number {
+  if (asJson) print(JSON.stringify({ faults, told }, null, 2));
+  else complain(faultLines(faults, told));
   return EXIT.cannotMake;
 }
 
 function bug(stack: string): number {
   complain([stack, 'This is a fault of Lynchet, not of your job. Please report it, with the job file.']);
   return EXIT.bug;
+}
+
+/** The work ended without a word and without Ctrl-C: a module of others can do that. */
+function ended({ plugins }: Asked): number {
+  if (plugins.length === 0) return bug('The work ended before it had an answer.');
+  const message = `The work ended before it had an answer: a plugin of ${plugins.join(', ')} seems to have ended it.`;
+  return cannot([{ code: 'plugin/ended', message, fix: 'Mend it, or do without it.', where: {} }], [], false);
 }
 
 function gone(): number {

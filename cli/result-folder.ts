@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } 
 import { mkdir, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { CannotMake, type OutputFile } from '../src/index.ts';
+import { systemWords } from './trouble.ts';
 
 /**
  * Write a result so that, killed at any moment, `out` holds the old result or the new, or the old one aside, which the
@@ -86,10 +87,10 @@ function isRunning(pid: number): boolean {
 
 /** A fault of the disk is the user's to mend; anything else is ours. */
 function asRefusal(error: unknown, target: string): unknown {
-  const { code, message } = error as NodeJS.ErrnoException;
+  const { code } = error as NodeJS.ErrnoException;
   if (error instanceof CannotMake || code === undefined) return error;
   const fix = 'Choose another place with --out.';
   return new CannotMake([
-    { code: 'out/cannot-write', message: `${target} cannot be written: ${message}.`, fix, where: {} },
+    { code: 'out/cannot-write', message: `${target} cannot be written: ${systemWords(error)}.`, fix, where: {} },
   ]);
 }

@@ -1,6 +1,7 @@
 import { styleText } from 'node:util';
 import { type Fault, type Finding, faultText } from '../src/index.ts';
 import type { Summary } from './messages.ts';
+import { plain } from './trouble.ts';
 
 const MOST_FINDINGS = 12;
 const LEVELS = ['stop', 'watch', 'note'] as const;
@@ -30,7 +31,7 @@ export function summaryLines(summary: Summary, folder: string, files: readonly s
   ];
   const look = files.includes('report.html') ? `${folder}/report.html` : folder;
   return [
-    styleText('bold', `${name}: ${q.layers} layers, ${q.pieces} pieces, ${q.boards} boards`, {
+    styleText('bold', `${plain(name)}: ${q.layers} layers, ${q.pieces} pieces, ${q.boards} boards`, {
       stream: process.stdout,
     }),
     ...rows
@@ -44,23 +45,27 @@ export function summaryLines(summary: Summary, folder: string, files: readonly s
 }
 
 /** Findings a line each, the gravest first; the rest is counted. */
-export function findingLines(findings: readonly Finding[]): string[] {
+export function findingLines(findings: readonly Finding[], stream: NodeJS.WriteStream = process.stdout): string[] {
   const sorted = LEVELS.flatMap((level) => findings.filter((each) => each.level === level));
   const lines = sorted.slice(0, MOST_FINDINGS).map((finding) => {
-    const level = styleText(COLOURS[finding.level], finding.level.padEnd(5), { stream: process.stdout });
-    return `    ${level} ${faultText(finding)}`;
+    const level = styleText(COLOURS[finding.level], finding.level.padEnd(5), { stream });
+    return `    ${level} ${plain(faultText(finding))}`;
   });
   const more = sorted.length - lines.length;
   return more > 0 ? [...lines, `    … and ${more} more, in the report`] : lines;
 }
 
-/** Why nothing was made, a fault a line. */
-export const faultLines = (faults: readonly Fault[]): string[] => faults.map(faultText);
+/** Why nothing was made, a fault a line; then what of weight was told before, which is often the reason. */
+export function faultLines(faults: readonly Fault[], told: readonly Finding[]): string[] {
+  const lines = [...new Set(faults.map((fault) => plain(faultText(fault))))];
+  const before = told.filter(({ level }) => level !== 'note');
+  return before.length === 0 ? lines : [...lines, 'Told before that:', ...findingLines(before, process.stderr)];
+}
 
 function coverText({ quantities: q, cover }: Summary): string {
   const volume = (q.coverVolumeM3 ?? 0) + q.stepFillM3;
   const weight = q.coverMassKg === null ? 'weight not worked out' : `${q.coverMassKg.toFixed(0)} kg`;
-  return `${volume.toFixed(volume < 0.1 ? 4 : 2)} m³ of ${cover}, ${weight}`;
+  return `${volume.toFixed(volume < 0.1 ? 4 : 2)} m³ of ${plain(cover ?? '')}, ${weight}`;
 }
 
 const hours = (pages: number): string => {

@@ -56,9 +56,22 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
     .command('schema [what]', 'print the JSON Schema of a job or a plan, for an editor', {}, () => {
       command = 'schema';
     })
-    .option('out', { type: 'string', describe: 'make: folder that the results go into', default: 'out' })
-    .option('seconds', { type: 'string', describe: 'make: search no longer than this for fewer boards' })
-    .option('picture', { type: 'string', describe: 'look: draw the landform from above into this SVG file' })
+    .option('out', {
+      type: 'string',
+      describe: 'make: folder that the results go into',
+      default: 'out',
+      requiresArg: true,
+    })
+    .option('seconds', {
+      type: 'string',
+      describe: 'make: search no longer than this for fewer boards',
+      requiresArg: true,
+    })
+    .option('picture', {
+      type: 'string',
+      describe: 'look: draw the landform from above into this SVG file',
+      requiresArg: true,
+    })
     .option('plugin', { type: 'string', array: true, nargs: 1, describe: 'load a plugin from this module' })
     .option('quiet', { type: 'boolean', describe: 'say nothing but what is wrong', default: false })
     .option('json', { type: 'boolean', describe: 'say it as JSON', default: false })
@@ -70,7 +83,7 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
     .version(false)
     .help()
     .fail((message, error) => {
-      throw error ?? new WrongUsage(message);
+      throw error && error.name !== 'YError' ? error : new WrongUsage(usageText(message ?? error.message));
     })
     .exitProcess(false);
   const parsed: Record<string, unknown> = await parser.parseAsync();
@@ -129,6 +142,14 @@ function schemaName(what: unknown): 'job' | 'plan' {
   if (what === undefined || what === 'job') return 'job';
   if (what === 'plan') return 'plan';
   throw new WrongUsage(`There is a schema of a job and of a plan, not of "${String(what)}".`);
+}
+
+/** The parser's own complaints in the words of the rest. */
+function usageText(message: string): string {
+  const flags = /^Not enough arguments following: (.*)$/.exec(message)?.[1];
+  if (flags !== undefined) return `--${flags.replaceAll(', ', ' and --')} wants a value.`;
+  if (message.startsWith('Not enough non-option arguments')) return 'Say which file: lynchet make job.yaml.';
+  return message;
 }
 
 function unknownCommand(word: string): string {

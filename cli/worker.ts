@@ -6,6 +6,7 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { builtin, CannotMake, walkNow } from '../src/index.ts';
 import { answerTo } from './answer.ts';
 import type { Answer, Lane, Request } from './messages.ts';
+import { unlessMemory } from './trouble.ts';
 
 const port = parentPort;
 if (!port) throw new Error('worker.ts runs as a worker');
@@ -19,8 +20,9 @@ if (workerData === 'lanes') {
   const answer = (message: Answer) => port.postMessage(message);
   try {
     answer(await answerTo(workerData as Request, answer));
-  } catch (error) {
-    if (error instanceof CannotMake) answer({ kind: 'cannot', faults: error.faults });
+  } catch (thrown) {
+    const error = unlessMemory(thrown);
+    if (error instanceof CannotMake) answer({ kind: 'cannot', faults: error.faults, told: error.told });
     else answer({ kind: 'bug', stack: error instanceof Error ? (error.stack ?? error.message) : String(error) });
   }
 }

@@ -1,6 +1,7 @@
 export { builtin } from './builtin.ts';
 export type { Fault, Finding, FindingLevel, Where } from './findings.ts';
 export { CannotMake, faultText, placeText } from './findings.ts';
+export { thrownText } from './guard.ts';
 export { type JobKit, makeKit } from './job/kit.ts';
 export { type JsonSchema, jobKeys, jobSchema, optionSchemas } from './job/schema.ts';
 export { type Job, type Override, readJob, type Step } from './job.ts';

@@ -1,6 +1,6 @@
 import { inspect } from './checks/inspect.ts';
 import { planJson } from './document/plan-json.ts';
-import type { Finding } from './findings.ts';
+import { type Finding, refuse } from './findings.ts';
 import type { Job, Step } from './job.ts';
 import type { Landform } from './model/landform.ts';
 import type { Wish } from './model/piece.ts';
@@ -44,13 +44,30 @@ export async function run(job: Job, files: JobFiles, options: RunOptions = {}): 
   const made: OutputFile[] = [];
   for (const [place, step] of [...job.documents.filter(({ plugin }) => plugin !== planJson), PLAN_FILE].entries()) {
     const findings: Finding[] = [];
-    made.push(...(await stage(step, plan, place, findings)));
+    addFiles(made, await stage(step, plan, place, findings), step);
     plan = withFindings(plan, findings);
   }
   return { plan, files: made };
 }
 
 const PLAN_FILE: Step<'document'> = { stage: 'document', plugin: planJson, options: {}, path: 'documents' };
+
+function addFiles(made: OutputFile[], more: readonly OutputFile[], { plugin, path }: Step): void {
+  for (const file of more) {
+    // Some systems take capitals and small letters for the same.
+    const isThere = made.some((other) => other.path.toLowerCase() === file.path.toLowerCase());
+    if (isThere) sameFile(file.path, plugin.name, path);
+    made.push(file);
+  }
+}
+
+const sameFile = (file: string, name: string, path: string): never =>
+  refuse(
+    'document/same-file',
+    `${name} would write ${file}, which another document has written.`,
+    'Take one of the two out of documents.',
+    { path },
+  );
 
 /** The ground of a job, as it goes to be sliced, and what was told on the way. */
 export async function ground(job: Job, files: JobFiles, options: RunOptions = {}) {

@@ -76,5 +76,6 @@ function taskOf(tasks: Readonly<Record<string, Task>> | undefined, name: string)
   return task;
 }
 
-const isWalk = <T>(work: Work<T>): work is Walk<T> =>
+/** Whether some work is a walk, to be driven step by step. */
+export const isWalk = <T>(work: Work<T>): work is Walk<T> =>
   typeof work === 'object' && work !== null && typeof (work as Walk<T>).next === 'function' && Symbol.iterator in work;

@@ -27,8 +27,19 @@ export function readSteps(job: Readonly<Record<string, unknown>>, reading: Readi
     const list = !isList ? [value] : Array.isArray(value) ? value : [];
     const steps = list.map((step, i) => readStep(stage, step, isList ? [key, i] : [key], reading));
     result[key] = steps.filter((step) => step !== undefined);
+    if (stage === 'document') tellTwice(steps, reading);
   }
   return result as Steps;
+}
+
+/** The same document twice would write the same files. */
+function tellTwice(steps: readonly (Step | undefined)[], { places, faults }: Reading): void {
+  for (const [i, step] of steps.entries()) {
+    const first = steps.findIndex((other) => other !== undefined && other.plugin === step?.plugin);
+    if (!step || first === i) continue;
+    const text = `${step.plugin.name} stands here twice.\nKeep one: both would write the same files.`;
+    faults.push(faultAt('job/step', text, ['documents', i], places));
+  }
 }
 
 /** Read one step: `{ plugin: options }` or the plugin's bare name. Undefined, and faults told, when it cannot be. */
