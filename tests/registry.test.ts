@@ -46,24 +46,28 @@ describe('registry', () => {
   test('two of one stage and name are refused, two of one name in two stages are not', () => {
     const fault = refusal(() => testPlugins.with(terraces, { ...terraces, summary: 'other steps' }));
     expect(fault.code).toBe('plugin/twice');
-    expect(fault.message).toContain('shape plugin "terraces"');
+    expect(fault.message).toBe('There are two shape plugins called "terraces".');
     expect(testPlugins.with(terraces, { ...terraces, stage: 'split' }).of('split')).toHaveLength(3);
   });
 });
 
 describe('asPlugin', () => {
   test('takes a plugin, or a function that makes one from the kit', () => {
-    expect(asPlugin(terraces, KIT, 'mine.mjs')).toBe(terraces);
     let given: Kit | undefined;
-    const made = asPlugin(
-      (kit: Kit) => {
-        given = kit;
-        return terraces;
-      },
-      KIT,
-      'mine.mjs',
-    );
-    expect(made).toBe(terraces);
+    const make = (kit: Kit) => {
+      given = kit;
+      return terraces;
+    };
+    for (const exported of [terraces, make]) {
+      const { api, stage, name, summary, options } = asPlugin(exported, KIT, 'mine.mjs');
+      expect({ api, stage, name, summary }).toEqual({
+        api: 1,
+        stage: 'shape',
+        name: 'terraces',
+        summary: 'steps the ground',
+      });
+      expect(options(KIT).parse({ rise: '2 in' })).toEqual({ rise: 50.8 });
+    }
     expect(given).toBe(KIT);
   });
 
