@@ -4,7 +4,7 @@ import { inOrder, type Lane, place, restored, trimmed } from './lane.ts';
 import { bestMove } from './move.ts';
 import { type Pair, PairWeights } from './overlap.ts';
 import { compareRanks, type Packing, packingOf, rankOf } from './packing.ts';
-import { emptyRoom, leave, type Room, stand } from './room.ts';
+import { emptyRoom, leave, type Room, roomOf, stand } from './room.ts';
 import { separate } from './separate.ts';
 
 /** Positions that one lane looks at in a round, about; and in one try. */
@@ -30,16 +30,7 @@ export function* eliminate(lane: Lane, from: Packing): Generator<number, Packing
     const others = rooms.filter((room) => room !== doomed).map((room) => ({ ...room, standing: [...room.standing] }));
     const open = others.filter(({ container }) => container.outline === null);
     if (open.length === 0) break;
-    const weights = new PairWeights(input.items.length);
-    const outside: number[] = [...left];
-    for (const item of inOrder(
-      doomed.standing.map(({ item }) => item),
-      lane.weightOf,
-    )) {
-      const move = bestMove(lane, open, null, item, weights);
-      if (move) stand(move.room, move.standing);
-      else outside.push(item);
-    }
+    const outside = [...left, ...scatter(lane, open, doomed)];
     const pairs = yield* separate(lane, open, TRY);
     outside.push(...takeOff(open, pairs, lane));
     const tried = [...others, emptyRoom(doomed.stock, doomed.container)];
@@ -57,6 +48,17 @@ export function* eliminate(lane: Lane, from: Packing): Generator<number, Packing
   return packingOf(rooms, left, kinds);
 }
 
+/** Put what stands on a board where it overlaps least on others. Returns what no place was found for. */
+function scatter(lane: Lane, rooms: readonly Room[], { standing }: Room): number[] {
+  const even = new PairWeights(lane.input.items.length);
+  const items = standing.map(({ item }) => item);
+  return inOrder(items, lane.weightOf).filter((item) => {
+    const move = bestMove(lane, rooms, null, item, even);
+    if (move) stand(move.room, move.standing);
+    return move === null;
+  });
+}
+
 /** The bought board to do without: mostly one of the emptiest. */
 function choose(rooms: readonly Room[], random: Random): Room | undefined {
   const fill = ({ freeMm2, container }: Room) => 1 - freeMm2 / container.areaMm2;
@@ -71,8 +73,7 @@ function takeOff(rooms: readonly Room[], pairs: readonly Pair[], lane: Lane): nu
   for (let rest = [...pairs]; rest.length > 0; ) {
     const items = [...new Set(rest.flatMap(({ a, b }) => [a, b]))].sort((a, b) => area(a) - area(b) || a - b);
     const [least] = items;
-    const room = rooms.find(({ standing }) => standing.some(({ item }) => item === least)) as Room;
-    leave(room, least);
+    leave(roomOf(rooms, least), least);
     gone.push(least);
     rest = rest.filter(({ a, b }) => a !== least && b !== least);
   }

@@ -24,6 +24,8 @@ const FIRST_STEP = 0.08;
 const LAST_STEP = 0.001;
 const LONGER = 1.1;
 const SHORTER = 0.5;
+/** Turns found on the way are multiples of this: shapes are made at each turn, and are soon met again. */
+const TURN_DEG = 0.2;
 /** Degrees of a circle per length of an arc in radii. */
 const DEG = 57.29578;
 
@@ -118,12 +120,12 @@ function nearby({ container }: Room, { item, posture, x, y }: Standing, random: 
 
 /** Steps along x, y, a diagonal or the turn, to and fro: longer after a gain, shorter without, until there is no overlap. */
 function refine(lane: Lane, from: Move, weights: PairWeights): Move {
-  const { random, tally, input } = lane;
+  const { random, tally } = lane;
   const { room } = from;
   let { standing, load } = from;
   const side = smallerSide(standing.posture);
   for (let step = FIRST_STEP; step >= LAST_STEP && load > 0; ) {
-    const way = Math.floor(random() * (input.turnsFreely ? 5 : 4));
+    const way = Math.floor(random() * (lane.input.turnsFreely ? 5 : 4));
     let gained = false;
     for (const sign of [1, -1]) {
       const moved = stepped(lane, room, standing, way, sign * step * side);
@@ -148,12 +150,13 @@ function stepped(lane: Lane, { container }: Room, from: Standing, way: number, b
     const up = way === 0 ? 0 : way === 3 ? -by : by;
     return within && { item, posture: from.posture, ...inside(way === 1 ? x : x + by, y + up, within) };
   }
-  const turnDeg = wholeTurn(from.posture.turnDeg + (by * DEG) / (from.posture.shape.diameterMm / 2));
+  const wanted = from.posture.turnDeg + (by * DEG) / (from.posture.shape.diameterMm / 2);
+  const turnDeg = wholeTurn(Math.round(wanted / TURN_DEG) * TURN_DEG);
   const posture = lane.postureAt(item, turnDeg);
   const within = reach(container, posture);
-  const [ax, ay] = middle(from.posture);
-  const [bx, by2] = middle(posture);
-  return within && { item, posture, ...inside(x + ax - bx, y + ay - by2, within) };
+  const [fromX, fromY] = middle(from.posture);
+  const [toX, toY] = middle(posture);
+  return within && { item, posture, ...inside(x + fromX - toX, y + fromY - toY, within) };
 }
 
 const middle = ({ box }: Posture) => [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2];

@@ -1,7 +1,7 @@
 import type { Random } from '../../geometry/random.ts';
 import type { Reply } from '../../plugin.ts';
 import { eliminate } from './eliminate.ts';
-import { inOrder, type Lane, laneOf, type PackInput, place, restored, trimmed } from './lane.ts';
+import { inOrder, LANES, type Lane, laneOf, type PackInput, place, restored, trimmed } from './lane.ts';
 import { compareRanks, type Packing, packingOf, rankOf } from './packing.ts';
 import { emptyRoom, type Room } from './room.ts';
 
@@ -22,14 +22,14 @@ const SHAKE = 0.35;
 /** A lane's own work yields its progress, never lanes. */
 type Lap<T> = Generator<number, T, Reply>;
 
-/** Pack items on boards: from empty boards in the lane's order, or by taking boards apart again and again. */
+/**
+ * Pack items on boards: from empty boards in the lane's order; or improve on a packing, most lanes by doing without a
+ * board and moving apart what then overlaps, the last by taking boards apart and packing them again.
+ */
 export function* pack(input: PackInput): Lap<PackResult> {
   const lane = laneOf(input);
-  const packing = yield* input.from === null
-    ? begin(lane)
-    : input.lane % 2 === 1
-      ? improve(lane, input.from)
-      : eliminate(lane, input.from);
+  const better = input.lane < LANES - 1 ? eliminate : improve;
+  const packing = yield* input.from === null ? begin(lane) : better(lane, input.from);
   return { packing, evaluations: lane.tally.evaluations };
 }
 

@@ -59,6 +59,13 @@ export function leave(room: Room, item: number): void {
   room.freeMm2 += gone.posture.shape.areaMm2;
 }
 
+/** The one of some rooms where an item stands. */
+export function roomOf(rooms: readonly Room[], item: number): Room {
+  const found = rooms.find(({ standing }) => standing.some((one) => one.item === item));
+  if (!found) throw new Error(`item ${item} stands nowhere`);
+  return found;
+}
+
 /** The next position on the grid of SNAP, rightward or leftward. */
 export const gridUp = (v: number): number => Math.ceil(v / SNAP - NOISE) / (1 / SNAP);
 export const gridDown = (v: number): number => Math.floor(v / SNAP + NOISE) / (1 / SNAP);

@@ -2,51 +2,62 @@ import type { Reply } from '../../plugin.ts';
 import type { Lane } from './lane.ts';
 import { bestMove } from './move.ts';
 import { overlapsIn, type Pair, PairWeights } from './overlap.ts';
-import { leave, type Room, type Standing, stand } from './room.ts';
+import { leave, type Room, roomOf, type Standing, stand } from './room.ts';
 
 /** Sweeps without gain before it starts again from the best, and how often in a row that may bring nothing. */
 const STALL = 20;
 const STRIKES = 2;
+
 /**
  * Move what overlaps apart: piece by piece to the place of least overlap, under weights that grow for pairs that keep
- * overlapping (guided local search: Umetani et al. 2009; the schedule and its values: Gardeyn, Vanden Berghe, Wauters 2025,
- * arXiv 2509.13329; fewer sweeps here, since a board more is no disaster). The rooms are changed.
+ * overlapping (guided local search: Umetani et al. 2009, Egeblad et al. 2007; the schedule: Gardeyn, Vanden Berghe,
+ * Wauters 2025, arXiv 2509.13329, with fewer sweeps, since here a failure is one try of many). The rooms are changed.
+ * @param most positions to look at, about
  * @returns the overlaps that are left: none when all is free.
  */
 export function* separate(lane: Lane, rooms: Room[], most: number): Generator<number, Pair[], Reply> {
   const weights = new PairWeights(lane.input.items.length);
-  const { tally, random } = lane;
-  const end = tally.evaluations + most;
+  const end = lane.tally.evaluations + most;
   let best = overlapsIn(rooms);
   let least = total(best);
   let kept = snapshot(rooms);
-  for (let strikes = 0; strikes < STRIKES && least > 0; strikes++) {
+  let strikes = 0;
+  while (strikes < STRIKES) {
     restore(rooms, kept);
     let pairs = best;
-    for (let stall = 0; stall < STALL && least > 0; stall++) {
-      if (tally.evaluations >= end) strikes = stall = STALL;
-      const colliding = [...new Set(pairs.flatMap(({ a, b }) => [a, b]))].map((item) => ({ item, key: random() }));
-      for (const { item } of colliding.sort((a, b) => a.key - b.key || a.item - b.item)) {
-        const from = rooms.find(({ standing }) => standing.some((one) => one.item === item)) as Room;
-        const move = bestMove(lane, rooms, from, item, weights);
-        if (!move) continue;
-        leave(from, item);
-        stand(move.room, move.standing);
+    strikes++;
+    for (let stall = 0; stall < STALL; stall++) {
+      if (least === 0 || lane.tally.evaluations >= end) {
+        restore(rooms, kept);
+        return best;
       }
+      sweep(lane, rooms, pairs, weights);
       pairs = overlapsIn(rooms);
       weights.adapt(pairs);
-      const now = total(pairs);
-      if (now < least) {
-        least = now;
-        best = pairs;
-        kept = snapshot(rooms);
-        stall = strikes = -1;
-      }
       yield 0;
+      const now = total(pairs);
+      if (now >= least) continue;
+      least = now;
+      best = pairs;
+      kept = snapshot(rooms);
+      strikes = 0;
+      stall = -1;
     }
   }
   restore(rooms, kept);
   return best;
+}
+
+/** Move each item that overlaps once, in random order. */
+function sweep(lane: Lane, rooms: readonly Room[], pairs: readonly Pair[], weights: PairWeights): void {
+  const items = [...new Set(pairs.flatMap(({ a, b }) => [a, b]))].map((item) => ({ item, key: lane.random() }));
+  for (const { item } of items.sort((a, b) => a.key - b.key || a.item - b.item)) {
+    const from = roomOf(rooms, item);
+    const move = bestMove(lane, rooms, from, item, weights);
+    if (!move) continue;
+    leave(from, item);
+    stand(move.room, move.standing);
+  }
 }
 
 const total = (pairs: readonly Pair[]): number => pairs.reduce((sum, { severity }) => sum + severity, 0);

@@ -11,7 +11,7 @@ import type { Blank } from '../../model/piece.ts';
  * How far the outlines that are searched with may be simplified, always outward: a share of the gap, or at least so much,
  * which is finer than any hand holds a cutter.
  */
-const COARSE_SHARE = 0.03;
+const COARSE_SHARE = 0.06;
 const LEAST_COARSE_MM = 0.15;
 /** In hand on every grown outline: half a step of the printed position in x and y, and the grid of the clipping. */
 const HAND_MM = 0.002;
