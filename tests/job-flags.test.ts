@@ -34,12 +34,12 @@ describe('values from outside the file', () => {
   test('open a bare word, add to a list, and take whole lists', () => {
     const { documents } = read(
       GOOD,
-      set('documents.0=pages-pdf', 'documents.0.pages-pdf.paper=A3', 'documents.2=cut-list'),
+      set('documents.0=pages-pdf', 'documents.0.pages-pdf.paper=A3', 'documents.1=cut-list', 'documents.2=board-svg'),
     );
     expect(documents.map(({ plugin, options }) => [plugin.name, options])).toEqual([
       ['pages-pdf', { paper: 'A3' }],
-      ['pages-pdf', { paper: 'A3' }],
       ['cut-list', {}],
+      ['board-svg', {}],
     ]);
     expect(
       read(GOOD, set('documents=[cut-list, pages-pdf: {paper: A3}]')).documents.map(({ plugin }) => plugin.name),
