@@ -55,10 +55,12 @@ function unknownKey(key: string, known: readonly string[], path: Path, places: P
   );
 }
 
-/** Of several forms, the one that was meant: the first whose outside fits. Where none fits, what each wants. */
+/** Of several forms, the one that was meant: the first whose outside fits, or all but a limit. Where none fits, what each wants. */
 function faultsOfChoice(issue: Extract<Issue, { code: 'invalid_union' }>, path: Path, places: Places): Fault[] {
   const isInside = ({ code, path }: Issue) => path.length > 0 || code === 'unrecognized_keys';
-  const meant = issue.errors.find((issues) => issues.every(isInside));
+  const isLimit = ({ code }: Issue) => code === 'custom';
+  const meant =
+    issue.errors.find((issues) => issues.every(isInside)) ?? issue.errors.find((issues) => issues.every(isLimit));
   if (meant) return meant.flatMap((inner) => faultsOf(inner, path, places));
   const wayOut = issue.errors.map(([first]) => first?.message.split('\n')[1] ?? '').filter((text) => text !== '');
   const text = `${shown(issue.input)} has none of the forms that are understood here.\n${[...new Set(wayOut)].join(' Or: ')}`;

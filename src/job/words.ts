@@ -36,7 +36,10 @@ export function words(issue: z.core.$ZodRawIssue): string {
 
 export const missing = (key: string): string => `"${key}" is missing.\nAdd it: ${key}: …`;
 
-export const empty = (key: string): string => `"${key}" has no value.\nWrite one, or take the key out.`;
+export const empty = (key: string): string =>
+  /^\d+$/.test(key)
+    ? 'This entry of the list is empty.\nWrite one, or take it out.'
+    : `"${key}" has no value.\nWrite one, or take the key out.`;
 
 /** "x" is not one of a, b, c; with the one that was probably meant. */
 export function notOneOf(value: unknown, choices: readonly string[]): string {

@@ -22,7 +22,9 @@ export const base = definePlugin({
           .describe('level that becomes 0, or lowest'),
         lift: length().optional().describe('how far everything is raised after that'),
       })
-      .refine(({ cut, lift }) => cut !== undefined || lift !== undefined, { message: 'say cut, lift or both' }),
+      .refine(({ cut, lift }) => cut !== undefined || lift !== undefined, {
+        message: 'Nothing is said of the base.\nSay cut, lift or both.',
+      }),
   run(landform, { cut, lift = 0 }, { tell }) {
     const { lowMm, highMm } = groundRange(landform);
     const levelMm = cut === 'lowest' ? lowMm : cut;

@@ -24,7 +24,7 @@ export const crop = definePlugin({
         outline: z.array(point()).min(3).max(10_000).optional().describe('corners in turn, either way round'),
       })
       .refine(({ rectangle, outline }) => (rectangle === undefined) !== (outline === undefined), {
-        message: 'say either rectangle or outline',
+        message: 'One outline is wanted.\nSay either rectangle or outline.',
       }),
   run(landform, { rectangle, outline }) {
     const ring = outline ? outlineRing(outline) : rectangleRing(rectangle as readonly [Point, Point]);

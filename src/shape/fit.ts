@@ -9,6 +9,8 @@ import { steepestRise } from './fit/steepest.ts';
 
 /** Plan factors that differ by more than this part stretch the ground. */
 const STRETCHED = 0.01;
+/** From a thousand times as large to the whole earth on a table: what lies beyond is a slip. */
+const [LEAST_SCALE, MOST_SCALE] = [0.001, 1e8];
 
 /**
  * Bring ground to a size or to a scale. Everything is multiplied about the south-west corner at z = 0: low ground rises with
@@ -24,19 +26,26 @@ export const fit = definePlugin({
   options: ({ z, length, size }) =>
     z
       .strictObject({
-        scale: z.number().positive().optional().describe('500 makes 1 mm of 500 mm'),
+        scale: z.number().min(LEAST_SCALE).max(MOST_SCALE).optional().describe('500 makes 1 mm of 500 mm'),
         size: size().optional().describe('width and depth it shall have'),
         width: length({ above: 0 }).optional().describe('width it shall have, west to east; the depth follows'),
         depth: length({ above: 0 }).optional().describe('depth it shall have, south to north; the width follows'),
-        vertical: z.number().positive().optional().describe('scale of the heights: 400 makes 1 mm of 400 mm'),
+        vertical: z
+          .number()
+          .min(LEAST_SCALE)
+          .max(MOST_SCALE)
+          .optional()
+          .describe('scale of the heights: 400 makes 1 mm of 400 mm'),
         height: length({ above: 0 }).optional().describe('height of the highest ground above z = 0'),
       })
       .refine(({ scale, size, width, depth }) => count(scale, size, width, depth) <= 1, {
-        message: 'say one of scale, size, width and depth',
+        message: 'The plan is said in more than one way.\nSay one of scale, size, width and depth.',
       })
-      .refine(({ vertical, height }) => count(vertical, height) <= 1, { message: 'say vertical or height, not both' })
+      .refine(({ vertical, height }) => count(vertical, height) <= 1, {
+        message: 'The height is said in two ways.\nSay vertical or height.',
+      })
       .refine((wanted) => count(...Object.values(wanted)) > 0, {
-        message: 'say scale, size, width, depth, vertical or height',
+        message: 'Nothing is said of the size.\nSay scale, size, width, depth, vertical or height.',
       }),
   run(landform, wanted, { tell }) {
     const { box } = extent(landform);

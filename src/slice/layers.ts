@@ -1,6 +1,7 @@
 import { type Finding, refuse } from '../findings.ts';
 import { SIMPLIFY_MM } from '../geometry/tolerance.ts';
 import { groundRange } from '../model/ground.ts';
+import { extent, type Landform } from '../model/landform.ts';
 import type { Layer, LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { numberText } from '../units.ts';
@@ -9,6 +10,9 @@ import { layerOutlines } from './layers/outlines.ts';
 
 /** More layers than any stack that is cut by hand has. */
 const MOST_LAYERS = 2000;
+
+/** Ground narrower than this in plan is a slip of a unit or a spacing. */
+const LEAST_PLAN_MM = 1;
 
 /** A stack that ends nearer than this to the highest ground ends there: no tape shows less. */
 const TOLD_MM = 0.1;
@@ -44,7 +48,7 @@ export const layers = definePlugin({
     const levels = levelsMm(layersUpTo(highMm, thicknessMm), thicknessMm);
     const outlines = yield* layerOutlines(landform, levels, cut, wholeUm(simplify));
     while (outlines.at(-1)?.length === 0) outlines.pop();
-    if (outlines.length === 0) nothing(cut, highMm, thicknessMm);
+    if (outlines.length === 0) nothing(cut, landform, highMm, thicknessMm);
     const gap = outlines.findIndex((regions) => regions.length === 0);
     if (gap >= 0) floating(gap + 1);
     const overMm = levels[outlines.length] - highMm;
@@ -110,19 +114,27 @@ const tooMany = (highMm: number, thicknessMm: number): never =>
     { path: 'slice.layers' },
   );
 
-const nothing = (cut: Cut, highMm: number, thicknessMm: number): never =>
-  refuse(
+function nothing(cut: Cut, landform: Landform, highMm: number, thicknessMm: number): never {
+  const [minX, minY, maxX, maxY] = extent(landform).box;
+  if (Math.min(maxX - minX, maxY - minY) < LEAST_PLAN_MM) {
+    const message = `The ground is ${mm(maxX - minX)} × ${mm(maxY - minY)} in plan: no layer of it can be cut.`;
+    refuse('slice/nothing', message, 'Check the unit, and the size or the spacing of posts.', { path: 'source' });
+  }
+  return refuse(
     'slice/nothing',
     `The highest ground is ${mm(highMm)}: cut ${cut} from boards of ${mm(thicknessMm)} that gives no layer.`,
-    cut === 'proud' ? 'Make the ground taller.' : 'Use thinner boards, make the ground taller, or cut proud.',
+    cut === 'proud'
+      ? 'Make the ground taller, or take less off it.'
+      : 'Use thinner boards, make the ground taller, or cut proud.',
     { path: 'slice.layers' },
   );
+}
 
 const floating = (layer: number): never =>
   refuse(
     'slice/floating',
     `Layer ${layer} is empty and there is foam above it, which would float.`,
-    'Lower the ground onto z = 0, or join what floats to the rest.',
+    'Lower the ground onto z = 0 (shape: [ base: { cut: lowest } ]), or join what floats to the rest.',
     { layer },
   );
 

@@ -36,7 +36,7 @@ export const mesh = definePlugin({
     }),
   async run(files, { file, unit }, { tell }): Promise<Solid> {
     const bytes = files.get(file);
-    if (!bytes) return refuse('source/no-file', `${file} was not read.`, 'Check its name and place.', { file });
+    if (!bytes) return refuse('source/no-file', 'The file was not read.', 'Check its name and place.', { file });
     const mmInUnit = MM_IN[unit];
     const welded = weld(await read(bytes, file), mmInUnit, file, unit);
     const [x0, y0] = welded.cornerMm;
@@ -63,7 +63,7 @@ function facesTurned(file: string, count: number): Finding {
   return {
     level: 'note',
     code: 'source/faces-turned',
-    message: `${file} has triangles that look inward among others that look outward; ${count} were turned.`,
+    message: `The solid has triangles that look inward among others that look outward; ${count} were turned.`,
     fix: 'Look at the layers; a face that was turned the wrong way shows as a hole or a lump.',
     where: { file },
   };
@@ -75,8 +75,8 @@ function shellsTurned(file: string, count: number, of: number): Finding {
     code: 'source/inside-out',
     message:
       of === 1
-        ? `${file} was inside out; it was turned.`
-        : `${file}: ${count} of its ${of} shells were inside out and were turned.`,
+        ? 'The solid was inside out; it was turned.'
+        : `${count} of the solid's ${of} shells were inside out and were turned.`,
     fix: 'Nothing need be done, unless one of them was meant as a hollow.',
     where: { file },
   };
@@ -91,7 +91,7 @@ function unlikelySize(file: string, sideMm: number, unit: Unit): Finding {
   return {
     level: 'watch',
     code: 'source/unlikely-size',
-    message: `${file} is ${lengthText(sideMm, unit, 4)} along its longest side.`,
+    message: `The solid is ${lengthText(sideMm, unit, 4)} along its longest side.`,
     fix: guess
       ? `If the file's numbers are ${guess}, say unit: ${guess}; it is then ${side} ${guess} long.`
       : 'Say in the job which unit the numbers in the file have.',
@@ -103,7 +103,7 @@ function crossesItself(file: string, [x, y]: readonly [number, number, number], 
   return {
     level: 'watch',
     code: 'source/self-crossing',
-    message: `${file} crosses itself, first met near ${place}; layers take together all that any of it encloses.`,
+    message: `The solid crosses itself, first met near ${place}; layers take together all that any of it encloses.`,
     fix: 'Look at the layers there, or unite its bodies in the program it was drawn with.',
     where: { file, atMm: [x, y] },
   };
@@ -113,7 +113,7 @@ function crossingUnknown(file: string): Finding {
   return {
     level: 'note',
     code: 'source/crossing-unknown',
-    message: `${file} has too many triangles close together to tell whether it crosses itself.`,
+    message: 'The solid has too many triangles close together to tell whether it crosses itself.',
     fix: 'Look at the layers, or save it with fewer triangles.',
     where: { file },
   };
@@ -122,7 +122,7 @@ function crossingUnknown(file: string): Finding {
 const refuseFlat = (file: string): never =>
   refuse(
     'source/flat',
-    `${file} encloses nothing: it is flat, or its faces lie on each other.`,
+    'The surface encloses nothing: it is flat, or its faces lie on each other.',
     'Give the ground a base and walls; bare ground can be read as a height grid or height image.',
     { file },
   );

@@ -235,7 +235,7 @@ test('a corner that is no number is refused with its triangle', async () => {
     const fault = await refusal(bytes, 'rock.stl');
     expect([fault.code, fault.message]).toEqual([
       'source/not-a-number',
-      expect.stringContaining(`triangle ${triangle} `),
+      expect.stringContaining(`Triangle ${triangle} `),
     ]);
   }
 });
@@ -295,7 +295,7 @@ test('a hollow stays a hollow; a shell beside that is inside out is turned', asy
   expect(volumeOf(clean.solid) / volumeOf(right)).toBeCloseTo(1, 6);
   const { solid: made, told } = await read(binaryStl(together(ROCK, hollow, insideOut(pebble))), 'rock.stl');
   expect(told.map(({ code }) => code)).toEqual(['source/inside-out']);
-  expect(told[0].message).toContain('1 of its 3 shells');
+  expect(told[0].message).toContain("1 of the solid's 3 shells");
   expect(volumeOf(made) / volumeOf(right)).toBeCloseTo(1, 6);
 });
 

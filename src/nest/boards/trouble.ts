@@ -76,8 +76,8 @@ export function refuseLeft(group: Group, { left }: Packing, gapMm: number, seed:
   const more = boards.length;
   return refuse(
     'nest/too-few-boards',
-    `${had} ${had === 1 ? 'board' : 'boards'} of ${mm(thicknessMm)} can be had; ${more} more ${more === 1 ? 'is' : 'are'} needed, for ${some}.`,
-    `Raise the count of a board by ${more}, offer another size, or look longer with a greater nest.boards.effort.`,
+    `${had === 0 ? 'No' : had} ${had === 1 ? 'board' : 'boards'} of ${mm(thicknessMm)} can be had; ${had === 0 ? more : `${more} more`} ${more === 1 ? 'is' : 'are'} needed, for ${some}.`,
+    `Raise the count of a board by ${more}${had === 0 ? ', or offer another.' : ', offer another size, or look longer with a greater nest.boards.effort.'}`,
     { piece: items[left[0]].blank.pieces[0].name },
   );
 }

@@ -30,7 +30,7 @@ export function closedTriangles(
     const first = edges.uses.findIndex((uses) => uses % 2 === 1);
     refuse(
       'source/not-closed',
-      `${file} is not a closed solid: ${open === 1 ? 'an edge has' : `${open} edges have`} a triangle on one side only, the first near ${middle(edges, first)}.`,
+      `This is not a closed solid: ${open === 1 ? 'an edge has' : `${open} edges have`} a triangle on one side only, the first near ${middle(edges, first)}.`,
       'Give it a base and walls and close its holes in the program it was drawn with; bare ground can be read as a height grid or height image.',
       { file },
     );
@@ -41,7 +41,7 @@ export function closedTriangles(
   if (wrong >= 0) {
     refuse(
       'source/no-outside',
-      `${file} has triangles that cannot agree which side is outside, the first near ${middle(after, wrong)}.`,
+      `The file has triangles that cannot agree which side is outside, the first near ${middle(after, wrong)}.`,
       'Remove doubled and inner faces there in the program it was drawn with.',
       { file },
     );

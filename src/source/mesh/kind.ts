@@ -39,7 +39,7 @@ export function kindOf(bytes: Uint8Array, file: string): SolidKind {
     const other = OTHERS.find(([begins]) => start.startsWith(begins))?.[1];
     refuse(
       'source/other-kind',
-      bytes.length === 0 ? `${file} is empty.` : `${file} is ${other ?? 'not a solid that can be read'}.`,
+      bytes.length === 0 ? 'The file is empty.' : `The file is ${other ?? 'not a solid that can be read'}.`,
       'Save the solid as STL, OBJ or PLY.',
       { file },
     );
@@ -47,7 +47,7 @@ export function kindOf(bytes: Uint8Array, file: string): SolidKind {
   const isKnownEnding = Object.values(ENDINGS).includes(ending);
   if (isKnownEnding && ENDINGS[kind] !== ending) {
     const fix = `If that is what it should be, rename it to end in .${ENDINGS[kind]}.`;
-    refuse('source/other-kind', `${file} is named as ${ending.toUpperCase()}, but its content is ${kind}.`, fix, {
+    refuse('source/other-kind', `The file is named as ${ending.toUpperCase()}, but its content is ${kind}.`, fix, {
       file,
     });
   }

@@ -15,7 +15,7 @@ const DAMAGED_FIX = 'Save or copy it again; it may have been cut short on the wa
 export const refuseDamaged = (file: string, what: string, line?: number): never =>
   refuse(
     'source/damaged-file',
-    `${file} is damaged: ${what}.`,
+    `The file is damaged: ${what}.`,
     DAMAGED_FIX,
     line === undefined ? { file } : { file, line },
   );
@@ -24,13 +24,13 @@ export const refuseDamaged = (file: string, what: string, line?: number): never 
 export function refuseCount(file: string, triangles: number): void {
   if (triangles > MOST_POSTS) {
     const fix = 'Save it with fewer triangles: a millimetre is finer than any hand cuts foam.';
-    refuse('source/too-many-triangles', `${file} has ${triangles} triangles; at most ${MOST_POSTS} are read.`, fix, {
+    refuse('source/too-many-triangles', `The file has ${triangles} triangles; at most ${MOST_POSTS} are read.`, fix, {
       file,
     });
   }
   if (triangles === 0) {
     const fix = 'Save the surface of the solid as triangles, with its base and walls.';
-    refuse('source/no-surface', `${file} holds no triangles.`, fix, { file });
+    refuse('source/no-surface', 'The file holds no triangles.', fix, { file });
   }
 }
 
@@ -54,7 +54,7 @@ const MOST_TEXT_BYTES = 400_000_000;
 export function textOf(bytes: Uint8Array, file: string): string {
   if (bytes.length > MOST_TEXT_BYTES) {
     const fix = 'Save it as binary STL or binary PLY, which is five times smaller.';
-    refuse('source/too-long', `${file} is ${Math.round(bytes.length / 1e6)} MB of text.`, fix, { file });
+    refuse('source/too-long', `The file is ${Math.round(bytes.length / 1e6)} MB of text.`, fix, { file });
   }
   return new TextDecoder().decode(bytes);
 }

@@ -96,14 +96,9 @@ function boxOfCorners(points: Soup['points'], corners: Soup['corners'], count: n
       const value = points[at + axis];
       if (!Number.isFinite(value)) {
         const fix = 'Save it again from the program it was drawn with; repair or remove that triangle there.';
-        refuse(
-          'source/not-a-number',
-          `${file}: triangle ${Math.floor(i / 3) + 1} has a corner that is no number.`,
-          fix,
-          {
-            file,
-          },
-        );
+        refuse('source/not-a-number', `Triangle ${Math.floor(i / 3) + 1} has a corner that is no number.`, fix, {
+          file,
+        });
       }
       if (value < box[axis]) box[axis] = value;
       if (value > box[axis + 3]) box[axis + 3] = value;
@@ -124,14 +119,14 @@ function refuseFar(
   const largest = box.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   if (!(largest * mmInUnit < FARTHEST_MM)) {
     const fix = 'Check the unit, and save the solid near the origin.';
-    refuse('source/too-far', `${file} has points more than 100000 km from its origin.`, fix, { file });
+    refuse('source/too-far', 'The file has points more than 100000 km from its origin.', fix, { file });
   }
   const stepMm = points instanceof Float32Array ? singleStep(largest) * mmInUnit : 0;
   if (stepMm > Math.max(COARSEST_STEP_MM, COARSEST_SHARE * largestSideMm)) {
     const far = `${numberText(largest, 1)} ${unit}`;
     refuse(
       'source/far-from-origin',
-      `${file} has points ${far} from its origin; its numbers have about seven digits, so there they move by up to ${numberText(stepMm / 2, 3)} mm.`,
+      `The file has points ${far} from its origin; its numbers have about seven digits, so there they move by up to ${numberText(stepMm / 2, 3)} mm.`,
       'Move the solid near the origin in the program it was drawn with, and save it again; as an OBJ it may stay where it is.',
       { file },
     );
