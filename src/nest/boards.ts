@@ -1,9 +1,10 @@
 /**
  * Blanks on as few boards as can be found. What counts, the weightiest first: money for the boards bought (where a price
  * is missing, their number), their number, their size, the area of the saved offcuts used. Four lanes each pack from empty
- * boards in an order of their own; while effort is left, each takes the boards that are nearest to being saved apart and
- * packs them again. The lanes, their number and what each does follow from the input and the seed alone, and the best of
- * a round is chosen by a fixed rule: none, one or two workers give the same layout.
+ * boards in an order of their own. While effort is left, three try to do without a board: its pieces go where they overlap
+ * least on the others, and what overlaps is moved apart (Gardeyn, Vanden Berghe, Wauters 2025); the fourth takes boards
+ * apart and packs them again. The lanes, their number and what each does follow from the input and the seed alone, and the
+ * best of a round is chosen by a fixed rule: none, one or two workers give the same layout.
  *
  * Thin boards come before thick ones; of one thickness the saved offcuts come first, then the bought boards, the fullest
  * first. Pieces are never mirrored: most boards have a good face.
@@ -34,7 +35,7 @@ export const boards = definePlugin({
   options: ({ z }) =>
     z.strictObject({
       turns: z.enum(TURNS).default('free').describe('how a piece may be turned on its board'),
-      effort: z.int().min(1).default(300_000).describe('positions to look at: more takes longer and may save boards'),
+      effort: z.int().min(1).default(1_000_000).describe('positions to look at: more takes longer and may save boards'),
     }),
   *run(blanks, { turns, effort }, { facts: { stock, tool, gapMm }, tell, random }) {
     const seed = Math.floor(random() * 4294967296);

@@ -1,17 +1,11 @@
 import type { Random } from '../../geometry/random.ts';
 import type { Reply } from '../../plugin.ts';
-import { inOrder, type Lane, place, restored, trimmed } from './lane.ts';
+import { inOrder, type Lane, LEAST_PER_TRY, place, quotaOf, restored, trimmed } from './lane.ts';
 import { bestMove } from './move.ts';
 import { type Pair, PairWeights } from './overlap.ts';
 import { compareRanks, type Packing, packingOf, rankOf } from './packing.ts';
 import { emptyRoom, leave, type Room, roomOf, stand } from './room.ts';
 import { separate } from './separate.ts';
-
-/** Positions that one lane looks at in a round, about; and in one try. */
-const QUOTA = 150_000;
-const TRY = 50_000;
-/** What one try counts at least. */
-const LEAST_PER_TRY = 500;
 
 /**
  * Try to do without a board: what stands on it goes where it overlaps least on others, and they are moved apart. What
@@ -20,10 +14,11 @@ const LEAST_PER_TRY = 500;
 export function* eliminate(lane: Lane, from: Packing): Generator<number, Packing, Reply> {
   const { input, tally, random } = lane;
   const { kinds } = input;
+  const quota = quotaOf(lane);
   let rooms = restored(lane, from);
   let left = from.left;
   let rank = rankOf(rooms, left.length, kinds);
-  while (tally.evaluations < QUOTA) {
+  while (tally.evaluations < quota) {
     const before = tally.evaluations;
     const doomed = choose(rooms, random);
     if (!doomed) break;
@@ -31,7 +26,7 @@ export function* eliminate(lane: Lane, from: Packing): Generator<number, Packing
     const open = others.filter(({ container }) => container.outline === null);
     if (open.length === 0) break;
     const outside = [...left, ...scatter(lane, open, doomed)];
-    const pairs = yield* separate(lane, open, TRY);
+    const pairs = yield* separate(lane, open, quota);
     outside.push(...takeOff(open, pairs, lane));
     const tried = [...others, emptyRoom(doomed.stock, doomed.container)];
     const unplaced = inOrder(outside, lane.weightOf).filter((item) => !place(lane, tried, item));
@@ -43,7 +38,7 @@ export function* eliminate(lane: Lane, from: Packing): Generator<number, Packing
       rank = nowRank;
     }
     tally.evaluations = Math.max(tally.evaluations, before + LEAST_PER_TRY);
-    yield Math.min(1, tally.evaluations / QUOTA);
+    yield Math.min(1, tally.evaluations / quota);
   }
   return packingOf(rooms, left, kinds);
 }

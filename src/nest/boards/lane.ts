@@ -22,6 +22,11 @@ export interface PackInput {
   readonly from: Packing | null;
 }
 
+/** Positions that one lane looks at in an improving round, about, for each item; what a try counts at least. */
+const QUOTA_PER_ITEM = 700;
+export const LEAST_PER_TRY = 500;
+export const quotaOf = ({ input }: Lane): number => QUOTA_PER_ITEM * input.items.length;
+
 /** Lanes of a round. Their number never depends on how many workers there are. */
 export const LANES = 4;
 

@@ -1,7 +1,18 @@
 import type { Random } from '../../geometry/random.ts';
 import type { Reply } from '../../plugin.ts';
 import { eliminate } from './eliminate.ts';
-import { inOrder, LANES, type Lane, laneOf, type PackInput, place, restored, trimmed } from './lane.ts';
+import {
+  inOrder,
+  LANES,
+  type Lane,
+  LEAST_PER_TRY,
+  laneOf,
+  type PackInput,
+  place,
+  quotaOf,
+  restored,
+  trimmed,
+} from './lane.ts';
 import { compareRanks, type Packing, packingOf, rankOf } from './packing.ts';
 import { emptyRoom, type Room } from './room.ts';
 
@@ -9,12 +20,6 @@ export interface PackResult {
   readonly packing: Packing;
   readonly evaluations: number;
 }
-
-/** Positions that one lane looks at in an improving round, about. */
-const QUOTA = 150_000;
-
-/** What one try counts at least. */
-const LEAST_PER_TRY = 500;
 
 /** How much the order of one try is shaken: weights are multiplied by 1 ± this. */
 const SHAKE = 0.35;
@@ -54,10 +59,11 @@ function* begin(lane: Lane): Lap<Packing> {
  */
 function* improve(lane: Lane, from: Packing): Lap<Packing> {
   const { kinds } = lane.input;
+  const quota = quotaOf(lane);
   let rooms = restored(lane, from);
   let left = from.left;
   let rank = rankOf(rooms, left.length, kinds);
-  while (lane.tally.evaluations < QUOTA && rooms.length > 0) {
+  while (lane.tally.evaluations < quota && rooms.length > 0) {
     const before = lane.tally.evaluations;
     const apart = choose(rooms, lane.random);
     const shaken = (item: number) => lane.weightOf(item) * (1 + SHAKE * (2 * lane.random() - 1));
@@ -82,7 +88,7 @@ function* improve(lane: Lane, from: Packing): Lap<Packing> {
     }
     // A try that finds its places at once costs time all the same.
     lane.tally.evaluations = Math.max(lane.tally.evaluations, before + LEAST_PER_TRY);
-    yield Math.min(1, lane.tally.evaluations / QUOTA);
+    yield Math.min(1, lane.tally.evaluations / quota);
   }
   return packingOf(rooms, left, kinds);
 }
