@@ -4,7 +4,7 @@ import { CannotMake, type Fault, type Finding } from '../src/index.ts';
 import { EXIT } from './exit-codes.ts';
 import type { Answer, Request } from './messages.ts';
 import { progressLine } from './progress.ts';
-import { writeResult } from './result-folder.ts';
+import { checkPlace, writeResult } from './result-folder.ts';
 import { faultLines, findingLines, summaryLines } from './summary.ts';
 import { systemWords, unlessMemory } from './trouble.ts';
 import { type Asked, readUsage, WrongUsage } from './usage.ts';
@@ -35,6 +35,7 @@ export async function program(argv: readonly string[], abandon: Abandon): Promis
 
 /** Have the worker do it, and show what comes of it. */
 async function answer(asked: Asked, abandon: Abandon): Promise<number> {
+  if (asked.command === 'make') checkPlace(asked.out);
   const answer = await inWorker(asked, abandon);
   if (abandon.isAsked) return gone();
   if (answer === null) return ended(asked);

@@ -1,4 +1,14 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import {
+  accessSync,
+  constants,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { CannotMake, type OutputFile } from '../src/index.ts';
@@ -37,6 +47,18 @@ export async function writeResult(
     throw asRefusal(error, target);
   } finally {
     if (existsSync(fresh)) rmSync(fresh, { recursive: true, force: true });
+  }
+}
+
+/** Refuse a place for results that is no folder or may not be written to, before hours of work are spent. */
+export function checkPlace(out: string): void {
+  let place = resolve(out);
+  while (!existsSync(place)) place = dirname(place);
+  try {
+    if (!statSync(place).isDirectory()) throw Object.assign(new Error('not a folder'), { code: 'ENOTDIR' });
+    accessSync(place, constants.W_OK);
+  } catch (error) {
+    throw asRefusal(error, resolve(out));
   }
 }
 

@@ -11,6 +11,7 @@ import { steepestRise } from './fit/steepest.ts';
 const STRETCHED = 0.01;
 /** From a thousand times as large to the whole earth on a table: what lies beyond is a slip. */
 const [LEAST_SCALE, MOST_SCALE] = [0.001, 1e8];
+const LARGEST_MM = 1e9;
 
 /**
  * Bring ground to a size or to a scale. Everything is multiplied about the south-west corner at z = 0: low ground rises with
@@ -56,6 +57,7 @@ export const fit = definePlugin({
     const plan = x === y ? x : Math.sqrt(x * y);
     const z = wanted.vertical ? 1 / wanted.vertical : wanted.height ? wanted.height / highMm : plan;
     const fitted = scaled(landform, x, y, z);
+    if (!(Math.max((box[2] - box[0]) * x, (box[3] - box[1]) * y, highMm * z) <= LARGEST_MM)) tooLarge();
     if (Math.abs(x / y - 1) > STRETCHED) tell(stretched(x / y, wanted.size?.[0] ?? 0, box));
     tell(fittedTo(fitted, z / plan));
     return fitted;
@@ -96,6 +98,11 @@ const stretched = (ratio: number, widthMm: number, box: readonly number[]): Find
   fix: `A depth of ${numberText((widthMm * (box[3] - box[1])) / (box[2] - box[0]), 1)} mm keeps its shape: say width alone, or leave it if the stretch is meant.`,
   where: { path: 'shape.fit.size' },
 });
+
+const tooLarge = (): never =>
+  refuse('shape/too-large', 'The ground would be more than 1000 km long or high.', 'Check the scale and the unit.', {
+    path: 'shape.fit',
+  });
 
 const notAbove = (highMm: number): never =>
   refuse(

@@ -1,6 +1,6 @@
 import { refuse } from '../../findings.ts';
 import { intersect, subtract } from '../../geometry/clip.ts';
-import { boxOf, type Point, type Region, regionArea } from '../../geometry/ring.ts';
+import { areaOf, boxOf, type Point, type Region, regionArea } from '../../geometry/ring.ts';
 import { centroidOf } from '../../geometry/support.ts';
 import type { Layer, LayerStack } from '../../model/layer.ts';
 import { type Blank, type Joint, letters, type Piece, type Wish } from '../../model/piece.ts';
@@ -32,6 +32,8 @@ export type Hollow = (above: Course, below: Layer) => readonly Region[];
 
 /** Foam narrower than this, in thicknesses, breaks in handling (common practice, no source). */
 const LEAST_WIDTH = 2;
+/** More pieces than this are not one job but a slip of a unit; laying them on boards would take hours. */
+const MOST_PIECES = 10_000;
 
 /**
  * Divide a stack into named pieces with joints, pins, slits and placing lines, each a blank of its own. Works from the top
@@ -47,13 +49,19 @@ export function* piecesOf(
   const { layers } = stack;
   if (stack.kind !== 'flat') upright();
   const rooms = layers.map((layer) => roomFor(layer, context.facts));
+  // What is seen from above is foam, however hollow the layers, and covers the plan.
+  const [long, short] = rooms[0].boardsMm[0];
+  if (areaOf(layers[0].regions) > MOST_PIECES * long * short) tooManyPieces();
   const wished = new Set(wishes.map(({ piece }) => piece));
   const courses: Course[] = [];
   let above: Course | undefined;
+  let pieces = 0;
   for (let i = layers.length - 1; i >= 0; i--) {
     const voids = above ? hollow(above, layers[i]) : [];
     above = courseOf(layers[i], voids, above, rooms[i], wished, context);
     courses.unshift(above);
+    pieces += above.pieces.length;
+    if (pieces > MOST_PIECES) tooManyPieces();
     yield (0.8 * courses.length) / layers.length;
   }
   return yield* finished(courses, context);
@@ -146,6 +154,14 @@ const fewPins = (names: readonly string[]) => ({
   fix: 'Glue these with care and hold them until the glue has set, or widen the lap.',
   where: { piece: names[0] },
 });
+
+const tooManyPieces = (): never =>
+  refuse(
+    'split/too-many-pieces',
+    `The layers would fall into more than ${MOST_PIECES} pieces.`,
+    'Check the units of the ground and of the boards, or offer larger and thicker boards.',
+    { path: 'stock' },
+  );
 
 const upright = (): never =>
   refuse(
