@@ -1,13 +1,7 @@
-/** Text safe inside HTML elements and attributes. Control characters, which HTML may not hold, are dropped. */
-export const escaped = (text: string): string =>
-  text
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters to drop
-    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g, '')
-    .replace(/&/g, '&amp;')
-    .replace(/</g, '&lt;')
-    .replace(/>/g, '&gt;')
-    .replace(/"/g, '&quot;')
-    .replace(/'/g, '&#39;');
+import { escaped } from '../../drawing/svg.ts';
+
+/** The report is written so that XML can read it, too: text is escaped as XML wants it. */
+export { escaped };
 
 /** A table of plain text. A column of nothing but numbers, with a unit or without, stands right; words stand left. */
 export function table(heads: readonly string[], rows: readonly (readonly (string | number)[])[]): string {
