@@ -5,7 +5,6 @@ import { pathToFileURL } from 'node:url';
 import {
   asPlugin,
   builtin,
-  CannotMake,
   type Driver,
   folderName,
   type Job,
@@ -19,6 +18,7 @@ import {
   type Registry,
   type RunOptions,
   readJob,
+  refuse,
   run,
   thrownText,
 } from '../src/index.ts';
@@ -80,9 +80,7 @@ async function withPlugins(modules: readonly string[]): Promise<Registry> {
     const module = await import(pathToFileURL(resolve(path)).href).catch((error: unknown) => {
       const fix = 'Check the path after --plugin; it must be a JavaScript module.';
       const why = existsSync(path) ? thrownText(error) : 'there is no such file';
-      throw new CannotMake([
-        { code: 'plugin/cannot-load', message: `${path} cannot be loaded: ${why}.`, fix, where: {} },
-      ]);
+      refuse('plugin/cannot-load', `${path} cannot be loaded: ${why}.`, fix);
     });
     loaded.push(asPlugin(module.default, makeKit('mm'), path));
   }
@@ -104,7 +102,7 @@ async function bytesOf(path: string, name = path): Promise<Uint8Array> {
     const why = systemWords(error);
     const fix =
       name === path ? 'Check its name and place.' : 'Check its name and place; it is looked for from the job file on.';
-    throw new CannotMake([{ code: 'file/cannot-read', message: `${name} cannot be read: ${why}.`, fix, where: {} }]);
+    return refuse('file/cannot-read', `${name} cannot be read: ${why}.`, fix);
   }
 }
 
@@ -113,7 +111,7 @@ function decode(bytes: Uint8Array, name: string): string {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
     const fix = 'A job is a text file: YAML in UTF-8.';
-    throw new CannotMake([{ code: 'job/not-text', message: 'This file is not text.', fix, where: { file: name } }]);
+    return refuse('job/not-text', 'This file is not text.', fix, { file: name });
   }
 }
 

@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
-import { CannotMake, type Fault, type Finding } from '../src/index.ts';
+import { CannotMake, type Fault, type Finding, refuse } from '../src/index.ts';
 import { EXIT } from './exit-codes.ts';
 import type { Answer, Request } from './messages.ts';
 import { progressLine } from './progress.ts';
@@ -97,10 +97,11 @@ function writePicture(path: string, picture: string): void {
   try {
     writeFileSync(path, picture);
   } catch (error) {
-    const message = `${path} cannot be written: ${systemWords(error)}.`;
-    throw new CannotMake([
-      { code: 'out/cannot-write', message, fix: 'Choose another place for --picture.', where: {} },
-    ]);
+    refuse(
+      'out/cannot-write',
+      `${path} cannot be written: ${systemWords(error)}.`,
+      'Choose another place for --picture.',
+    );
   }
 }
 

@@ -11,7 +11,7 @@ import {
 } from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { CannotMake, type OutputFile } from '../src/index.ts';
+import { CannotMake, type OutputFile, refuse } from '../src/index.ts';
 import { systemWords } from './trouble.ts';
 
 /**
@@ -44,7 +44,7 @@ export async function writeResult(
     rmSync(aside, { recursive: true, force: true });
     return join(out, folder);
   } catch (error) {
-    throw asRefusal(error, target);
+    return refuseDisk(error, target);
   } finally {
     if (existsSync(fresh)) rmSync(fresh, { recursive: true, force: true });
   }
@@ -58,7 +58,7 @@ export function checkPlace(out: string): void {
     if (!statSync(place).isDirectory()) throw Object.assign(new Error('not a folder'), { code: 'ENOTDIR' });
     accessSync(place, constants.W_OK);
   } catch (error) {
-    throw asRefusal(error, resolve(out));
+    refuseDisk(error, resolve(out));
   }
 }
 
@@ -70,7 +70,7 @@ function makeFolders(path: string): void {
 }
 
 /** Put back what a killed run left aside, and clear away what it had not finished. */
-export function tidy(out: string, folder: string): void {
+function tidy(out: string, folder: string): void {
   const target = resolve(out, folder);
   const aside = resolve(out, `.${folder}.old`);
   if (existsSync(aside)) {
@@ -94,8 +94,7 @@ function mayReplace(target: string): void {
   } catch {
     // No plan in it, or it is no folder: not ours.
   }
-  const message = `${target} is there already and was not made by Lynchet; it is left alone.`;
-  throw new CannotMake([{ code: 'out/not-ours', message, fix, where: {} }]);
+  refuse('out/not-ours', `${target} is there already and was not made by Lynchet; it is left alone.`, fix);
 }
 
 function isRunning(pid: number): boolean {
@@ -108,11 +107,12 @@ function isRunning(pid: number): boolean {
 }
 
 /** A fault of the disk is the user's to mend; anything else is ours. */
-function asRefusal(error: unknown, target: string): unknown {
+function refuseDisk(error: unknown, target: string): never {
   const { code } = error as NodeJS.ErrnoException;
-  if (error instanceof CannotMake || code === undefined) return error;
-  const fix = 'Choose another place with --out.';
-  return new CannotMake([
-    { code: 'out/cannot-write', message: `${target} cannot be written: ${systemWords(error)}.`, fix, where: {} },
-  ]);
+  if (error instanceof CannotMake || code === undefined) throw error;
+  return refuse(
+    'out/cannot-write',
+    `${target} cannot be written: ${systemWords(error)}.`,
+    'Choose another place with --out.',
+  );
 }

@@ -1,4 +1,4 @@
-import { CannotMake, type Where } from './findings.ts';
+import { CannotMake, refuse, type Where } from './findings.ts';
 import { findingSchema, MADE, problemOf } from './made.ts';
 import type { Context, Kit, Plugin, Reply, Task, Walk } from './plugin.ts';
 import type { AnyPlugin } from './registry.ts';
@@ -60,9 +60,8 @@ export function guarded(plugin: AnyPlugin, from: string): AnyPlugin {
 
 /** Run what a module of others brings; whatever it throws is refused, in the words that come before it. */
 export function guardOf(called: string, from: string) {
-  const wrong = (message: string, where: Where = {}): never => {
-    throw new CannotMake([{ code: 'plugin/failed', message: `${called} ${message}.`, fix: FIX, where }]);
-  };
+  const wrong = (message: string, where: Where = {}): never =>
+    refuse('plugin/failed', `${called} ${message}.`, FIX, where);
   const failed = (error: unknown): never => {
     if (error instanceof CannotMake) throw error;
     return wrong(`failed: ${thrownText(error)}`, placeOf(error, from));

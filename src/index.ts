@@ -1,6 +1,6 @@
 export { builtin } from './builtin.ts';
 export type { Fault, Finding, FindingLevel, Where } from './findings.ts';
-export { CannotMake, faultText, placeText } from './findings.ts';
+export { CannotMake, faultText, placeText, refuse } from './findings.ts';
 export { thrownText } from './guard.ts';
 export { type JobKit, makeKit } from './job/kit.ts';
 export { type JsonSchema, jobKeys, jobSchema, optionSchemas } from './job/schema.ts';

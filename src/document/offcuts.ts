@@ -1,5 +1,5 @@
 import { boxOf, moved, type Ring } from '../geometry/ring.ts';
-import { CLIP_UNITS } from '../geometry/tolerance.ts';
+import { snapped } from '../geometry/snap.ts';
 import { offcutsFile } from '../model/files.ts';
 import type { LayoutBoard } from '../model/layout.ts';
 import type { Plan } from '../model/plan.ts';
@@ -34,7 +34,7 @@ function onHand(plan: Plan): Offcut[] {
         material: materialOf(board, plan),
         thicknessMm: board.thicknessMm,
         densityKgM3: board.densityKgM3,
-        rings: rings.map((ring) => snapped(moved(ring, -minX, -minY))),
+        rings: rings.map((ring) => tidied(moved(ring, -minX, -minY))),
         from: `${plan.name}, board ${board.number} (${board.stock})`,
       };
     }),
@@ -43,7 +43,7 @@ function onHand(plan: Plan): Offcut[] {
 }
 
 /** Remainders lie on the grid; moving them leaves noise in the last digits, which is dropped. */
-const snapped = (ring: Ring): Ring => ring.map((value) => Math.round(value * CLIP_UNITS) / CLIP_UNITS);
+const tidied = (ring: Ring): Ring => ring.map(snapped);
 
 /** The name, with a number when something on hand has it already. The set takes it in. */
 function unique(name: string, names: Set<string>): string {

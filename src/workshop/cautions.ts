@@ -1,7 +1,3 @@
-/** What every document that a crew carries says, in short. */
-export const SHORT_CAUTION =
-  'Shape and cutting only. Not proven: loads, fire, equipment, access. Ask the venue, the fire authority and a competent person.';
-
 /** The usual cautions in plain words. They defer to local codes and licensed practice; they give no approval. */
 export const CAUTIONS: readonly string[] = [
   'This plan shows shape and cutting. It does not prove that people can stand on it, that it meets fire rules, or that your equipment is safe. Check with the venue, the fire authority and a competent person; local codes and licensed practice go first.',

@@ -1,10 +1,10 @@
 import { turn } from '../../geometry/exact-math.ts';
 import { boxOf, type Placement, placed, type Region } from '../../geometry/ring.ts';
-import { SNAP } from '../../geometry/tolerance.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
 import type { Group, Item } from './group.ts';
 import { remainders, usableOf } from './offcuts.ts';
 import type { Packed, Packing, Stood } from './packing.ts';
+import { onGrid } from './room.ts';
 
 /** A packing as boards with what is cut from them: offcuts that are used up first, then bought boards, the fullest first. */
 export function boardsOf(group: Group, packing: Packing, firstNumber: number, kerfMm: number): LayoutBoard[] {
@@ -41,12 +41,12 @@ export function boardsOf(group: Group, packing: Packing, firstNumber: number, ke
 /** The shape's own origin comes to (x, y), turned about the landform's: the printed move follows, on the grid of SNAP. */
 function placementOf({ referenceMm: [refX, refY] }: Item, { turnDeg, x, y }: Stood): Placement {
   const { cos, sin } = turn(turnDeg);
-  const onGrid = (v: number) => Math.round(v / SNAP) / (1 / SNAP) + 0;
   return {
     turnDeg,
     mirrored: false,
-    xMm: onGrid(x - (refX * cos - refY * sin)),
-    yMm: onGrid(y - (refX * sin + refY * cos)),
+    // −0 would be read back as 0.
+    xMm: onGrid(x - (refX * cos - refY * sin)) + 0,
+    yMm: onGrid(y - (refX * sin + refY * cos)) + 0,
   };
 }
 

@@ -1,9 +1,8 @@
 import type { Random } from '../../geometry/random.ts';
-import { SNAP } from '../../geometry/tolerance.ts';
 import type { Lane } from './lane.ts';
 import { loadAt, type PairWeights } from './overlap.ts';
 import type { Posture } from './posture.ts';
-import { type Room, reach, type Standing } from './room.ts';
+import { onGrid, type Room, reach, type Standing } from './room.ts';
 import { wholeTurn } from './turns.ts';
 
 /** A place for an item, with what it would overlap there. */
@@ -167,5 +166,3 @@ const inside = (x: number, y: number, within: readonly [number, number, number, 
   x: onGrid(Math.min(within[2], Math.max(within[0], x))),
   y: onGrid(Math.min(within[3], Math.max(within[1], y))),
 });
-
-const onGrid = (v: number): number => Math.round(v / SNAP) / (1 / SNAP);

@@ -1,19 +1,8 @@
 import type { Random } from '../../geometry/random.ts';
-import type { Reply } from '../../plugin.ts';
 import { eliminate } from './eliminate.ts';
-import {
-  inOrder,
-  LANES,
-  type Lane,
-  LEAST_PER_TRY,
-  laneOf,
-  type PackInput,
-  place,
-  quotaOf,
-  restored,
-  trimmed,
-} from './lane.ts';
-import { compareRanks, type Packing, packingOf, rankOf } from './packing.ts';
+import { emptiestBought, improving, type Lap } from './improving.ts';
+import { inOrder, LANES, type Lane, laneOf, type PackInput, place, trimmed } from './lane.ts';
+import { type Packing, packingOf } from './packing.ts';
 import { emptyRoom, type Room } from './room.ts';
 
 export interface PackResult {
@@ -23,9 +12,6 @@ export interface PackResult {
 
 /** How much the order of one try is shaken: weights are multiplied by 1 ± this. */
 const SHAKE = 0.35;
-
-/** A lane's own work yields its progress, never lanes. */
-type Lap<T> = Generator<number, T, Reply>;
 
 /**
  * Pack items on boards: from empty boards in the lane's order; or improve on a packing, most lanes by doing without a
@@ -57,14 +43,9 @@ function* begin(lane: Lane): Lap<Packing> {
  * Take the board that is nearest to being saved, and one or two others, apart, and pack what was on them again in a
  * shaken order, the doomed board's room last. What is not worse is kept.
  */
-function* improve(lane: Lane, from: Packing): Lap<Packing> {
-  const { kinds } = lane.input;
-  const quota = quotaOf(lane);
-  let rooms = restored(lane, from);
-  let left = from.left;
-  let rank = rankOf(rooms, left.length, kinds);
-  while (lane.tally.evaluations < quota && rooms.length > 0) {
-    const before = lane.tally.evaluations;
+function improve(lane: Lane, from: Packing): Lap<Packing> {
+  return improving(lane, from, function* (rooms, left) {
+    if (rooms.length === 0) return null;
     const apart = choose(rooms, lane.random);
     const shaken = (item: number) => lane.weightOf(item) * (1 + SHAKE * (2 * lane.random() - 1));
     const items = inOrder([...apart.flatMap(({ standing }) => standing.map(({ item }) => item)), ...left], shaken);
@@ -79,24 +60,13 @@ function* improve(lane: Lane, from: Packing): Lap<Packing> {
       doomed,
     ];
     const unplaced = items.filter((item) => !place(lane, tried, item));
-    const now = trimmed(lane, tried);
-    const nowRank = rankOf(now, unplaced.length, kinds);
-    if (compareRanks(nowRank, rank) <= 0) {
-      rooms = now;
-      left = unplaced;
-      rank = nowRank;
-    }
-    // A try that finds its places at once costs time all the same.
-    lane.tally.evaluations = Math.max(lane.tally.evaluations, before + LEAST_PER_TRY);
-    yield Math.min(1, lane.tally.evaluations / quota);
-  }
-  return packingOf(rooms, left, kinds);
+    return { rooms: tried, unplaced };
+  });
 }
 
 /** Rooms to take apart, the one to be saved first: mostly the emptiest bought board, and one or two at random. */
 function choose(rooms: readonly Room[], random: Random): Room[] {
-  const fill = ({ freeMm2, container }: Room) => 1 - freeMm2 / container.areaMm2;
-  const bought = rooms.filter(({ stock }) => stock >= 0).sort((a, b) => fill(a) - fill(b));
+  const bought = emptiestBought(rooms);
   const among = bought.length > 0 ? bought : [...rooms];
   const chosen = [among[Math.floor(random() * random() * random() * among.length)]];
   const more = 1 + Math.floor(random() * 2);

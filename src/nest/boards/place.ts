@@ -1,8 +1,7 @@
 import type { Random } from '../../geometry/random.ts';
 import type { Box } from '../../geometry/ring.ts';
-import { SNAP } from '../../geometry/tolerance.ts';
 import type { Posture } from './posture.ts';
-import { gridUp, isFree, type Room, reach, type Tally } from './room.ts';
+import { gridUp, isFree, onGrid, type Room, reach, type Tally } from './room.ts';
 
 /** A free position for a posture. */
 export interface Spot {
@@ -153,5 +152,3 @@ function slide(room: Room, posture: Posture, x: number, y: number, within: Box, 
 
 const scoreOf = ({ container }: Room, { box }: Posture, x: number, y: number, rule: Rule): number =>
   (x + box[2] - container.box[0]) * rule.acrossWeight + (y + box[3] - container.box[1]) * rule.upWeight;
-
-const onGrid = (v: number): number => Math.round(v / SNAP) / (1 / SNAP);

@@ -66,9 +66,10 @@ export function roomOf(rooms: readonly Room[], item: number): Room {
   return found;
 }
 
-/** The next position on the grid of SNAP, rightward or leftward. */
+/** The nearest position on the grid of SNAP; the next one rightward or leftward. */
+export const onGrid = (v: number): number => Math.round(v / SNAP) / (1 / SNAP);
 export const gridUp = (v: number): number => Math.ceil(v / SNAP - NOISE) / (1 / SNAP);
-export const gridDown = (v: number): number => Math.floor(v / SNAP + NOISE) / (1 / SNAP);
+const gridDown = (v: number): number => Math.floor(v / SNAP + NOISE) / (1 / SNAP);
 
 /** Positions at which a posture's box lies in the container's: least x, least y, largest x, largest y; null for none. */
 export function reach({ box }: Container, posture: Posture): Box | null {
