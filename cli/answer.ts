@@ -65,10 +65,11 @@ async function made(job: Job, files: JobFiles, options: RunOptions): Promise<Ans
   const made = await run(job, files, options);
   const { name, quantities, bound, findings, facts } = made.plan;
   const pages = made.files.reduce((sum, file) => sum + (file.pages ?? 0), 0);
+  const tapingMinutes = made.files.reduce((sum, file) => sum + (file.tapingMinutes ?? 0), 0);
   const cover = facts.cover?.material ?? null;
   return {
     kind: 'made',
-    summary: { name, folder: folderName(name), quantities, bound, cover, pages, findings },
+    summary: { name, folder: folderName(name), quantities, bound, cover, pages, tapingMinutes, findings },
     files: made.files,
   };
 }

@@ -32,6 +32,7 @@ export interface Summary {
   readonly bound: { readonly boards: number; readonly why: string };
   readonly cover: string | null;
   readonly pages: number;
+  readonly tapingMinutes: number;
   readonly findings: readonly Finding[];
 }
 

@@ -1,17 +1,15 @@
 import { styleText } from 'node:util';
-import { type Fault, type Finding, faultText } from '../src/index.ts';
+import { type Fault, type Finding, faultText, timeText } from '../src/index.ts';
 import type { Summary } from './messages.ts';
 import { plain } from './trouble.ts';
 
 const MOST_FINDINGS = 12;
 const LEVELS = ['stop', 'watch', 'note'] as const;
 const COLOURS = { stop: 'red', watch: 'yellow', note: 'dim' } as const;
-/** About what trimming and taping a page takes; common practice, no source. */
-const MINUTES_A_PAGE = 2;
 
 /** What a builder wants to know when the work is done. */
 export function summaryLines(summary: Summary, folder: string, files: readonly string[]): string[] {
-  const { name, quantities: q, bound, cover, pages, findings } = summary;
+  const { name, quantities: q, bound, cover, pages, tapingMinutes, findings } = summary;
   const owned = q.boards - q.boardsBought;
   const least =
     bound.boards === q.boardsBought
@@ -23,7 +21,7 @@ export function summaryLines(summary: Summary, folder: string, files: readonly s
     ['foam', `${q.foamVolumeM3.toFixed(2)} m³, ${q.foamMassKg.toFixed(1)} kg in ${q.pieces} pieces`],
     ['cover', coverText(summary)],
     ['cutting', `${q.cutLengthM.toFixed(0)} m, ${q.joints} joints, ${q.pins} pins`],
-    ['paper', pages === 0 ? 'none' : `${pages} pages, about ${hours(pages)} of trimming and taping`],
+    ['paper', pages === 0 ? 'none' : `${pages} pages, about ${timeText(tapingMinutes)} of trimming and taping`],
     [
       'findings',
       LEVELS.map((level) => `${findings.filter((each) => each.level === level).length} ${level}`).join(', '),
@@ -67,8 +65,3 @@ function coverText({ quantities: q, cover }: Summary): string {
   const weight = q.coverMassKg === null ? 'weight not worked out' : `${q.coverMassKg.toFixed(0)} kg`;
   return `${volume.toFixed(volume < 0.1 ? 4 : 2)} m³ of ${plain(cover ?? '')}, ${weight}`;
 }
-
-const hours = (pages: number): string => {
-  const minutes = pages * MINUTES_A_PAGE;
-  return minutes < 60 ? `${minutes} minutes` : `${(minutes / 60).toFixed(1)} hours`;
-};

@@ -22,3 +22,4 @@ export { ground, type Made, run } from './run.ts';
 export { STAGES, type StageName } from './stages.ts';
 export type { JobFiles, Memory, RunOptions } from './steps.ts';
 export { type Driver, QUIET, walk, walkNow } from './walk.ts';
+export { timeText } from './workshop/taping.ts';

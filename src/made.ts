@@ -116,6 +116,7 @@ export const MADE: Readonly<Record<StageName, z.ZodType>> = {
       mediaType: z.string(),
       body: z.union([z.string(), z.instanceof(Uint8Array)]),
       pages: z.number().optional(),
+      tapingMinutes: z.number().optional(),
     }),
   ),
 };

@@ -3,7 +3,7 @@ import { pagesToPdf } from '../drawing/pdf.ts';
 import type { Finding } from '../findings.ts';
 import type { OutputFile, Plan } from '../model/plan.ts';
 import { definePlugin } from '../plugin.ts';
-import { numberText } from '../units.ts';
+import { MINUTES_A_PAGE, timeText } from '../workshop/taping.ts';
 import { PRINT_TRUE } from './board/blocks.ts';
 import { crowdedNote } from './board/crowded.ts';
 import { type BoardDrawing, drawBoard } from './board/draw-board.ts';
@@ -19,9 +19,6 @@ interface PaperChoice {
   readonly overlap: number;
   readonly way: (typeof WAYS)[number];
 }
-
-/** Minutes to trim, lay and tape one page (common practice, no source). */
-const MINUTES_A_PAGE = 2;
 
 /** A page is left out when nothing of these is on it: the edge of the board alone is nothing to trace. */
 const TRACED = ['cut', 'slit', 'mark', 'label'];
@@ -63,22 +60,18 @@ export const pagesPdf = definePlugin({
     tell(paperNeeded(templates, drawn.length, blank, options.paper));
     const crowd = crowdedNote(drawn.map(({ drawing }) => drawing));
     if (crowd) tell(crowd);
-    return [{ path: 'pages.pdf', mediaType: 'application/pdf', body, pages: templates + drawn.length }];
+    const tapingMinutes = templates * MINUTES_A_PAGE;
+    return [{ path: 'pages.pdf', mediaType: 'application/pdf', body, pages: templates + drawn.length, tapingMinutes }];
   },
 });
 
 const paperNeeded = (templates: number, keys: number, blank: number, paper: Paper): Finding => ({
   level: 'note',
   code: 'document/pages',
-  message: `pages.pdf prints on ${templates + keys} pages of ${paper}: ${templates} of templates and ${keys} of keys; ${blank} blank ones are left out. Trimming and taping take about ${hoursText(templates)} at ${MINUTES_A_PAGE} minutes a page.`,
+  message: `pages.pdf prints on ${templates + keys} pages of ${paper}: ${templates} of templates and ${keys} of keys; ${blank} blank ones are left out. Trimming and taping take about ${timeText(templates * MINUTES_A_PAGE)} at ${MINUTES_A_PAGE} minutes a page.`,
   fix: 'Print one page and measure its bars first. A print shop can plot the boards from board-svg whole.',
   where: {},
 });
-
-function hoursText(pages: number): string {
-  const hours = (pages * MINUTES_A_PAGE) / 60;
-  return hours < 1 ? `${pages * MINUTES_A_PAGE} minutes` : `${numberText(hours, 1)} hours`;
-}
 
 /** The key of a board, then its pages, row by row. */
 function* boardPages(

@@ -62,4 +62,6 @@ export interface OutputFile {
   readonly body: string | Uint8Array;
   /** How many pages of paper it prints on, where it is printed. */
   readonly pages?: number;
+  /** How long trimming and taping those pages takes, where they are taped together. */
+  readonly tapingMinutes?: number;
 }
