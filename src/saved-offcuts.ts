@@ -17,7 +17,9 @@ export function factsWithOffcuts({ facts, offcutFiles }: Job, files: JobFiles): 
     return { sizeMm: [maxX - minX, maxY - minY] as const, thicknessMm, trimMm: 0 };
   });
   const thicknessesMm = [...new Set(offcuts.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b);
-  return { ...facts, stock, boardSizes, thicknessesMm };
+  const soldAs = thicknessesMm.map((thicknessMm) => ({ thicknessMm, nominalMm: thicknessMm }));
+  const boardPrices = thicknessesMm.map((thicknessMm) => ({ thicknessMm, pricePerM2: null }));
+  return { ...facts, stock, boardSizes, thicknessesMm, soldAs, boardPrices };
 }
 
 /** The saved offcuts of every file. Each name once: it is written on the foam, and one piece of foam is cut once. */

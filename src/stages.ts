@@ -24,13 +24,14 @@ export type StageName = keyof Stages;
 export const STAGES = ['source', 'shape', 'slice', 'split', 'nest', 'document'] as const satisfies readonly StageName[];
 
 /**
- * The shared facts that each stage reads, and gets: results are remembered by input, options and these. A change of price
- * runs nest only; a change of thickness runs from slice on.
+ * The shared facts that each stage may read, and gets: results are remembered by input, options and those of them that the
+ * plugin did read. A change of price runs nest only, save where slice chose boards by their prices; a change of thickness
+ * runs from slice on.
  */
 export const READS = {
   source: [],
   shape: ['cover'],
-  slice: ['thicknessesMm'],
+  slice: ['thicknessesMm', 'soldAs', 'boardPrices'],
   split: ['boardSizes', 'tool', 'gapMm', 'cover', 'front', 'carry', 'zones'],
   nest: ['stock', 'tool', 'gapMm'],
   document: [],

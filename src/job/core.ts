@@ -88,6 +88,9 @@ export const boardSchema = (kit: Kit) => {
     name: text(kit).describe('what the supplier calls it'),
     size: size({ most: LONGEST_BOARD_MM }).describe('[width, depth]'),
     thickness: length({ least: THINNEST_BOARD_MM, most: LONGEST_BOARD_MM }),
+    measured: length({ least: THINNEST_BOARD_MM, most: LONGEST_BOARD_MM })
+      .optional()
+      .describe('thickness of the delivered boards, where it differs from what they are sold as'),
     density: density(kit).default(15).describe('kg/m³'),
     price: z.number().min(0).max(MOST_MONEY).optional().describe('of one board'),
     count: z.int().min(0).optional().describe('how many can be had; as many as needed when not said'),

@@ -1,4 +1,5 @@
 import type { Fault } from '../findings.ts';
+import { MOST_OFF_SHARE } from '../model/stock.ts';
 import type { Kit } from '../plugin.ts';
 import { lengthText } from '../units.ts';
 import { boardSchema, type CoreShape } from './core.ts';
@@ -6,8 +7,8 @@ import { faultAt } from './faults.ts';
 import type { Path, Places } from './places.ts';
 
 /**
- * What no single key shows: boards that vanish under their trim, two boards of one name, a gap narrower than the kerf,
- * no stock at all. Works on whatever of the job can be read, so that these faults are told with all the others.
+ * What no single key shows: boards that vanish under their trim or measure quite another thickness, two boards of one name,
+ * a gap narrower than the kerf, no stock at all. Works on whatever of the job can be read, so that these faults are told with all the others.
  */
 export function crossChecks(
   job: Readonly<Record<string, unknown>>,
@@ -42,6 +43,13 @@ export function crossChecks(
       tell(text, 'stock', 'boards', i, 'name');
     } else names.set(name, i);
     const board = schema.safeParse(raw).data;
+    if (
+      board?.measured !== undefined &&
+      Math.abs(board.measured - board.thickness) > MOST_OFF_SHARE * board.thickness
+    ) {
+      const text = `A board sold as ${mm(board.thickness)} does not measure ${mm(board.measured)}.`;
+      tell(`${text}\nMeasure again, or write what it is sold as under thickness.`, 'stock', 'boards', i, 'measured');
+    }
     if (board && Math.min(...board.size) <= 2 * board.trim) {
       const [width, depth] = board.size.map(mm);
       const text = `A trim of ${mm(board.trim)} on each edge leaves nothing of a board of ${width} × ${depth}.`;

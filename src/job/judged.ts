@@ -1,6 +1,6 @@
 import type { Job, Step } from '../job.ts';
 import type { Facts } from '../model/facts.ts';
-import type { StockBoard } from '../model/stock.ts';
+import { boardPrices, type StockBoard, settledThicknessMm } from '../model/stock.ts';
 import type { StageName } from '../stages.ts';
 import type { Core } from './core.ts';
 import type { Steps } from './steps.ts';
@@ -26,21 +26,31 @@ export function jobOf(core: Core, steps: Steps, sourceFiles: readonly string[]):
 }
 
 function factsOf({ stock, tool, gap, cover, front, carry, zones }: Core): Facts {
-  const boards: StockBoard[] = stock.boards.map(({ name, size, thickness, density, price, count, trim, faced }) => ({
-    name,
-    sizeMm: size,
-    thicknessMm: thickness,
-    densityKgM3: density,
-    price: price ?? null,
-    count: count ?? null,
-    trimMm: trim,
-    faced,
+  const boards: StockBoard[] = stock.boards.map(
+    ({ name, size, thickness, measured, density, price, count, trim, faced }) => ({
+      name,
+      sizeMm: size,
+      thicknessMm: settledThicknessMm(measured ?? thickness),
+      densityKgM3: density,
+      price: price ?? null,
+      count: count ?? null,
+      trimMm: trim,
+      faced,
+    }),
+  );
+  const soldAs = stock.boards.map(({ thickness }, i) => ({
+    thicknessMm: boards[i].thicknessMm,
+    nominalMm: settledThicknessMm(thickness),
   }));
   const sizes = boards.map(({ sizeMm, thicknessMm, trimMm }) => ({ sizeMm, thicknessMm, trimMm }));
   const keys = sizes.map((size) => JSON.stringify(size));
   return {
     stock: { boards, offcuts: [] },
     thicknessesMm: [...new Set(boards.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b),
+    soldAs: soldAs
+      .filter((each, i) => soldAs.findIndex((other) => isAlike(other, each)) === i)
+      .sort((a, b) => a.thicknessMm - b.thicknessMm || a.nominalMm - b.nominalMm),
+    boardPrices: boardPrices(boards),
     boardSizes: sizes.filter((_, i) => keys.indexOf(keys[i]) === i),
     tool: { kind: tool.kind, kerfMm: tool.kerf, throatMm: tool.throat ?? null },
     gapMm: gap,
@@ -50,6 +60,9 @@ function factsOf({ stock, tool, gap, cover, front, carry, zones }: Core): Facts 
     zones: zones ?? [],
   };
 }
+
+const isAlike = (a: Facts['soldAs'][number], b: Facts['soldAs'][number]): boolean =>
+  a.thicknessMm === b.thicknessMm && a.nominalMm === b.nominalMm;
 
 /** The job in the form of plan.json: every default filled in, lengths as millimetres. */
 function written({ $schema: _, ...core }: Core, steps: Steps): Job['written'] {

@@ -39,8 +39,12 @@ export interface Zone {
 /** What the whole job shares, so that no two plugins can disagree about the board. */
 export interface Facts {
   readonly stock: Stock;
-  /** Different thicknesses of the boards on sale, rising. */
+  /** Different thicknesses of the boards on sale, rising: measured ones where the job says them. */
   readonly thicknessesMm: readonly number[];
+  /** What boards of each thickness are sold as, rising: the same save where a board was measured. */
+  readonly soldAs: readonly { readonly thicknessMm: number; readonly nominalMm: number }[];
+  /** The least money for a square metre of usable board of each thickness, rising; null where no price is said. */
+  readonly boardPrices: readonly { readonly thicknessMm: number; readonly pricePerM2: number | null }[];
   /** Sizes of the boards without money or counts: what a splitter must know. */
   readonly boardSizes: readonly {
     readonly sizeMm: readonly [number, number];

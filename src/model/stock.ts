@@ -7,10 +7,17 @@ export const THINNEST_BOARD_MM = 0.1;
 /** Nothing is denser: osmium, 22 590 kg/m³ (from memory), rounded up. More is a wrong unit, and masses stay numbers. */
 export const MOST_DENSITY_KG_M3 = 25_000;
 
+/** A delivered board differs from what it is sold as by no more than this share (EN 13163 lets 1 to 2 mm pass; from memory). */
+export const MOST_OFF_SHARE = 0.15;
+
+/** A thickness in whole micrometres, so that levels are exact sums of thicknesses. */
+export const settledThicknessMm = (mm: number): number => Math.max(1, Math.round(mm * 1000)) / 1000;
+
 /** A kind of board on sale or on hand. */
 export interface StockBoard {
   readonly name: string;
   readonly sizeMm: readonly [number, number];
+  /** As measured where the job says so, else as sold; whole micrometres. */
   readonly thicknessMm: number;
   readonly densityKgM3: number;
   /** Price of one, in the job's money; null when not said. */
@@ -37,4 +44,18 @@ export interface Offcut {
 export interface Stock {
   readonly boards: readonly StockBoard[];
   readonly offcuts: readonly Offcut[];
+}
+
+/** The least money for a square metre of what the trim leaves of a board, by thickness, rising; null where no price is said. */
+export function boardPrices(boards: readonly StockBoard[]) {
+  const least = new Map<number, number | null>();
+  for (const { thicknessMm, sizeMm, trimMm, price } of boards) {
+    const areaM2 = ((sizeMm[0] - 2 * trimMm) * (sizeMm[1] - 2 * trimMm)) / 1e6;
+    const perM2 = price === null ? null : price / areaM2;
+    const before = least.get(thicknessMm) ?? null;
+    least.set(thicknessMm, before === null || perM2 === null ? (before ?? perM2) : Math.min(before, perM2));
+  }
+  return [...least]
+    .map(([thicknessMm, pricePerM2]) => ({ thicknessMm, pricePerM2 }))
+    .sort((a, b) => a.thicknessMm - b.thicknessMm);
 }
