@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Finding } from '../findings.ts';
 import type { Region, Ring } from '../geometry/ring.ts';
 import type { Piece } from './piece.ts';
-import type { Plan } from './plan.ts';
+import type { LayerDeviation, Plan } from './plan.ts';
 
 const line = z.array(z.number()).describe('x, y, x, y …');
 const ring = line.min(6).describe('x, y, x, y …, not closed');
@@ -15,6 +15,8 @@ const layer = z.looseObject({
   bottomMm: z.number(),
   thicknessMm: z.number().positive(),
   regions: z.array(rings).describe('outlines before hollowing, landform coordinates: x east, y north'),
+  carveMm3: z.number().min(0).optional().describe('foam that stands out of the ground'),
+  fillMm3: z.number().min(0).optional().describe('ground that the foam does not reach'),
 });
 
 const piece = z.looseObject({
@@ -83,11 +85,12 @@ export function planFile(plan: Plan): PlanFile {
   return {
     lynchet: 1,
     job: plan.job,
-    layers: plan.stack.layers.map(({ number, bottomMm, thicknessMm, regions }) => ({
+    layers: plan.stack.layers.map(({ number, bottomMm, thicknessMm, regions }, i) => ({
       number,
       bottomMm,
       thicknessMm,
       regions: regions.map(plainRings),
+      ...deviationOf(plan.deviation?.layers[i]),
     })),
     pieces: plan.pieces.map((one) => plainPiece(one, densities.get(one.name))),
     boards: plan.boards.map(({ number, stock, sizeMm, thicknessMm, trimMm, rings, placed, offcuts }) => ({
@@ -113,6 +116,9 @@ export function planFile(plan: Plan): PlanFile {
     findings: plan.findings.map(plainFinding),
   };
 }
+
+const deviationOf = (of: LayerDeviation | undefined) =>
+  of ? { carveMm3: Math.round(of.carveMm3), fillMm3: Math.round(of.fillMm3) } : {};
 
 const plainPiece = (piece: Piece, densityKgM3: number | undefined) => ({
   name: piece.name,

@@ -7,6 +7,29 @@ import type { Bound, LayoutBoard } from './layout.ts';
 import type { Blank, Piece } from './piece.ts';
 import type { Offcut } from './stock.ts';
 
+/** How far one layer's foam is from the ground in its thickness. */
+export interface LayerDeviation {
+  readonly layer: number;
+  /** Foam that stands out of the ground: carved off. */
+  readonly carveMm3: number;
+  /** Ground without foam: filled up. */
+  readonly fillMm3: number;
+}
+
+/** How far the stack as cut is from the design. */
+export interface Deviation {
+  readonly layers: readonly LayerDeviation[];
+  readonly carveMm3: number;
+  /** Ground over the top layer counts too. */
+  readonly fillMm3: number;
+  /** Where a corner of a layer's edge stands farthest from the ground, square to it; null without an edge. */
+  readonly largestStep: {
+    readonly mm: number;
+    readonly layer: number;
+    readonly atMm: readonly [number, number];
+  } | null;
+}
+
 /** What it takes and costs. Volumes are foam and ground as they are, not as they are sold. */
 export interface Quantities {
   readonly layers: number;
@@ -26,8 +49,12 @@ export interface Quantities {
   readonly coverVolumeM3: number | null;
   /** null when the material's density is not known. */
   readonly coverMassKg: number | null;
-  /** Cover that fills the steps besides, where the cut line rule leaves them open. */
+  /** Foam that stands out of the ground and is carved off, where the cut line rule leaves it; 0 for ribs. */
+  readonly carveM3: number;
+  /** Ground that no foam reaches: cover fills these steps besides its depth. */
   readonly stepFillM3: number;
+  /** How far a corner of a layer's edge stands from the ground at most, square to it; null for ribs. */
+  readonly largestStepMm: number | null;
   readonly cutLengthM: number;
   readonly pins: number;
   readonly joints: number;
@@ -44,6 +71,8 @@ export interface Plan {
   readonly facts: Facts;
   readonly landform: Landform;
   readonly stack: LayerStack;
+  /** Before hollowing; null for ribs. */
+  readonly deviation: Deviation | null;
   readonly blanks: readonly Blank[];
   readonly pieces: readonly Piece[];
   readonly boards: readonly LayoutBoard[];

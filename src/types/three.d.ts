@@ -42,6 +42,7 @@ declare module 'three-mesh-bvh' {
   export class MeshBVH {
     constructor(geometry: BufferGeometry, options: { indirect: boolean; verbose: boolean });
     resolveTriangleIndex(i: number): number;
+    closestPointToPoint(point: Vector3): { readonly distance: number } | null;
     /** Every pair of leaves whose boxes meet; the callback answers true to stop. */
     bvhcast(
       other: MeshBVH,

@@ -1,12 +1,12 @@
 import type { Finding } from '../findings.ts';
-import { areaOf, regionArea, ringLength } from '../geometry/ring.ts';
+import { regionArea, ringLength } from '../geometry/ring.ts';
 import type { Facts } from '../model/facts.ts';
 import { groundOf } from '../model/ground.ts';
 import type { Landform } from '../model/landform.ts';
 import type { LayerStack } from '../model/layer.ts';
 import type { Layout, LayoutBoard } from '../model/layout.ts';
 import type { Blank, Piece } from '../model/piece.ts';
-import type { Plan, Quantities } from '../model/plan.ts';
+import type { Deviation, Plan, Quantities } from '../model/plan.ts';
 import { withSeamPoints } from '../model/seam.ts';
 import type { Unit } from '../units.ts';
 import { coverDensity } from './materials.ts';
@@ -19,6 +19,7 @@ export interface Built {
   readonly facts: Facts;
   readonly landform: Landform;
   readonly stack: LayerStack;
+  readonly deviation: Deviation | null;
   readonly blanks: readonly Blank[];
   readonly layout: Layout;
   readonly findings: readonly Finding[];
@@ -27,14 +28,31 @@ export interface Built {
 const MM2 = 1e6;
 const MM3 = 1e9;
 
+/** Cubic metres, to the cubic millimetre: what two large sums differ by in their last digits is nothing. */
+const wholeMm3 = (mm3: number): number => Math.round(mm3) / MM3;
+
 /** Count, weigh and cost what was built: the plan, with its quantities. */
 export function tally(built: Built): Plan {
-  const { name, unit, job, facts, landform, blanks, layout, findings } = built;
+  const { name, unit, job, facts, landform, deviation, blanks, layout, findings } = built;
   const { boards, bound, unusedOffcuts, evaluations } = layout;
   const pieces = blanks.flatMap((blank) => [...blank.pieces]);
   const stack = { ...built.stack, layers: withSeamPoints(built.stack.layers, pieces) };
   const quantities = quantitiesOf(built, pieces);
-  const plan = { name, unit, job, facts, landform, stack, blanks, pieces, boards, bound, unusedOffcuts, evaluations };
+  const plan = {
+    name,
+    unit,
+    job,
+    facts,
+    landform,
+    stack,
+    deviation,
+    blanks,
+    pieces,
+    boards,
+    bound,
+    unusedOffcuts,
+    evaluations,
+  };
   return { ...plan, quantities, findings: [...findings, ...coverUnknown(facts, quantities)] };
 }
 
@@ -51,12 +69,11 @@ export function pieceMasses(pieces: readonly Piece[], boards: readonly LayoutBoa
   return masses;
 }
 
-function quantitiesOf({ facts, landform, stack, layout }: Built, pieces: readonly Piece[]): Quantities {
+function quantitiesOf({ facts, landform, stack, deviation, layout }: Built, pieces: readonly Piece[]): Quantities {
   const ground = groundOf(landform);
   const bought = layout.boards.filter((board) => board.rings === undefined);
-  const stackVolumeMm3 = sum(stack.layers, (layer) => areaOf(layer.regions) * layer.thicknessMm);
   const coverVolumeM3 = facts.cover ? (ground.surfaceAreaMm2 * facts.cover.depthMm) / MM3 : null;
-  const stepFillM3 = Math.max(0, ground.volumeMm3 - stackVolumeMm3) / MM3;
+  const stepFillM3 = wholeMm3(deviation?.fillMm3 ?? 0);
   const density = facts.cover ? (facts.cover.densityKgM3 ?? coverDensity(facts.cover.material)) : null;
   return {
     layers: stack.layers.length,
@@ -71,7 +88,9 @@ function quantitiesOf({ facts, landform, stack, layout }: Built, pieces: readonl
     foamMassKg: sum([...pieceMasses(pieces, layout.boards).values()], (mass) => mass),
     coverVolumeM3,
     coverMassKg: coverVolumeM3 === null || density === null ? null : (coverVolumeM3 + stepFillM3) * density,
+    carveM3: wholeMm3(deviation?.carveMm3 ?? 0),
     stepFillM3,
+    largestStepMm: deviation?.largestStep?.mm ?? null,
     cutLengthM: sum(pieces, cutLengthMm) / 1000,
     pins: new Set(pieces.flatMap((piece) => piece.pins.map(([x, y]) => `${x},${y}`))).size,
     joints: sum(pieces, (piece) => piece.joints.length) / 2,

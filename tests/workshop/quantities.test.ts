@@ -6,7 +6,9 @@ import { heightfield, type Landform } from '../../src/model/landform.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
 import type { LayoutBoard } from '../../src/model/layout.ts';
 import type { Joint, Piece } from '../../src/model/piece.ts';
+import type { Deviation } from '../../src/model/plan.ts';
 import type { StockBoard } from '../../src/model/stock.ts';
+import { deviationOf } from '../../src/workshop/deviation.ts';
 import { type Built, cutLengthMm, pieceMasses, tally } from '../../src/workshop/quantities.ts';
 import { smallPlan } from '../help/small-plan.ts';
 import { polygonArea, turned } from '../help/solids.ts';
@@ -60,13 +62,22 @@ interface Given {
   readonly cover?: Cover | null;
   readonly landform?: Landform;
   readonly layers?: LayerStack['layers'];
+  readonly deviation?: Deviation | null;
   readonly pieces?: readonly Piece[];
   readonly boards?: readonly LayoutBoard[];
   readonly stock?: readonly StockBoard[];
 }
 
 /** Ground 8 × 2.5 m, flat, one layer of 50 mm, unless it is said otherwise. */
-function told({ cover = null, landform = FLAT, layers, pieces = [], boards = [], stock = [] }: Given) {
+function told({
+  cover = null,
+  landform = FLAT,
+  layers,
+  deviation = null,
+  pieces = [],
+  boards = [],
+  stock = [],
+}: Given) {
   const { facts: usual, bound, unusedOffcuts, evaluations } = smallPlan();
   const facts: Facts = { ...usual, cover, stock: { boards: stock, offcuts: [] } };
   const whole = [{ number: 1, bottomMm: 0, thicknessMm: 50, regions: [[rectangle(0, 0, 8000, 2500)]] }];
@@ -77,6 +88,7 @@ function told({ cover = null, landform = FLAT, layers, pieces = [], boards = [],
     facts,
     landform,
     stack: { kind: 'flat', layers: layers ?? whole },
+    deviation,
     blanks: pieces.map((each) => ({ pieces: [each], sharedCuts: [] })),
     layout: { boards, bound, unusedOffcuts, evaluations, wishes: [] },
     findings: [],
@@ -141,7 +153,7 @@ describe('cover', () => {
     expect(quantities.coverVolumeM3).toBeCloseTo(0.25, 9);
   });
 
-  test('sand fills the steps of a cone cut shy in ten layers: 0.0759 m³, 118.1 kg', () => {
+  test('sand fills the steps of a cone cut shy in ten layers: 0.0759 m³, 118.1 kg', async () => {
     // Closed form: V = πR²H/3, inner stack = πR²H(N − 1)(2N − 1)/(6N²); R = 1 m, H = 0.5 m, N = 10: 0.075922 m³ between
     // them. A polygon of the circle's area stands for the circle: the volumes are then the same.
     const sides = 41;
@@ -170,6 +182,7 @@ describe('cover', () => {
     const { quantities } = told({
       landform: cone,
       layers,
+      deviation: await deviationOf(cone, { kind: 'flat', layers }),
       cover: { material: 'dry sand', depthMm: 10, densityKgM3: null },
     });
     expect(quantities.groundVolumeM3).toBeCloseTo(0.523599, 6);
@@ -178,9 +191,13 @@ describe('cover', () => {
     expect((coverMassKg as number) - 1555 * (coverVolumeM3 as number)).toBeCloseTo(118.06, 2);
   });
 
-  test('a stack that stands out of the ground needs no filling', () => {
+  test('a stack that stands out of the ground needs no filling, but carving', async () => {
     const layers = [{ number: 1, bottomMm: 0, thicknessMm: 60, regions: [[rectangle(0, 0, 8000, 2500)]] }];
-    expect(told({ layers }).quantities.stepFillM3).toBe(0);
+    const { quantities } = told({ layers, deviation: await deviationOf(FLAT, { kind: 'flat', layers }) });
+    expect(quantities.stepFillM3).toBe(0);
+    // 8 × 2.5 m, 10 mm too high.
+    expect(quantities.carveM3).toBe(0.2);
+    expect(quantities.largestStepMm).toBeCloseTo(10, 3);
   });
 
   test('a cover whose weight is not known is told, with the way out, and its volume all the same', () => {
