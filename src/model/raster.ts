@@ -1,4 +1,5 @@
 import { isInside } from '../geometry/ring.ts';
+import { heightOf } from './ground-height.ts';
 import { extent, type Heightfield, type Landform, type Solid } from './landform.ts';
 
 /** Heights of the ground seen from above, for pictures. Row 0 is south; NaN is outside. */
@@ -30,17 +31,9 @@ export function rasterOf(landform: Landform, longest: number): Raster {
 }
 
 function fromPosts(field: Heightfield, { columns, rows, stepMm, heightsMm }: Raster): void {
-  const { originMm, stepXMm, stepYMm, heightsMm: posts } = field;
   for (let row = 0; row < rows; row++) {
-    const v = Math.min(Math.max(((row + 0.5) * stepMm - originMm[1]) / stepYMm, 0), field.rows - 1);
-    const j = Math.min(Math.floor(v), field.rows - 2);
     for (let column = 0; column < columns; column++) {
-      const u = Math.min(Math.max(((column + 0.5) * stepMm - originMm[0]) / stepXMm, 0), field.columns - 1);
-      const i = Math.min(Math.floor(u), field.columns - 2);
-      const at = j * field.columns + i;
-      const south = posts[at] + (posts[at + 1] - posts[at]) * (u - i);
-      const north = posts[at + field.columns] + (posts[at + field.columns + 1] - posts[at + field.columns]) * (u - i);
-      heightsMm[row * columns + column] = south + (north - south) * (v - j);
+      heightsMm[row * columns + column] = heightOf(field, (column + 0.5) * stepMm, (row + 0.5) * stepMm);
     }
   }
 }

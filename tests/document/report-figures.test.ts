@@ -1,5 +1,7 @@
 /** The geometry behind the report's figures: the stack from an angle, sections, and names that keep clear. */
+import { decode } from 'fast-png';
 import { describe, expect, test } from 'vitest';
+import { deviationFigure } from '../../src/document/report/deviation-figure.ts';
 import { stretchFor, thinned } from '../../src/document/report/figure.ts';
 import { type Label, letter, roomiest } from '../../src/document/report/labels.ts';
 import { groundIn, runsInside, type Section, sectionsThroughTop } from '../../src/document/report/section.ts';
@@ -217,5 +219,19 @@ describe('names on a figure', () => {
     );
     expect(made.words.map(({ text }) => text)).toEqual(['K2']);
     expect(made.leaders).toEqual([]);
+  });
+});
+
+describe('the deviation map', () => {
+  test('tells how deep is carved and filled, and shades what it tells', () => {
+    const plan = smallPlan();
+    const { svg, caption } = deviationFigure(plan);
+    expect(caption).toMatch(/grey: foam to carve, at most \d+ mm deep/);
+    const picture = decode(Buffer.from(/base64,([^"]+)"/.exec(svg)?.[1] ?? '', 'base64'));
+    expect([picture.channels, Math.max(picture.width, picture.height)]).toEqual([2, 640]);
+    const { data } = picture;
+    const greys = new Set(Array.from({ length: data.length / 2 }, (_, i) => data[2 * i]));
+    expect(greys.has(255)).toBe(true);
+    expect(Math.min(...greys)).toBe(50);
   });
 });

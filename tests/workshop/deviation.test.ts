@@ -9,6 +9,7 @@ import type { LayerStack } from '../../src/model/layer.ts';
 import { type Cut, levelsMm } from '../../src/slice/layers/levels.ts';
 import { layerOutlines } from '../../src/slice/layers/outlines.ts';
 import { walkNow } from '../../src/walk.ts';
+import { deviationRaster } from '../../src/workshop/deviation/raster.ts';
 import { deviationOf } from '../../src/workshop/deviation.ts';
 import { roughGround } from '../help/grounds.ts';
 import { fieldSolid, MUSHROOM } from '../help/solids.ts';
@@ -116,6 +117,37 @@ test('an overhanging solid cut proud has nothing to fill, cut shy nothing to car
     expect((deviation?.[none] ?? 1) / volumeMm3).toBeLessThan(2e-3);
     expect((deviation?.[all] ?? 0) / volumeMm3).toBeCloseTo(Math.abs(foam - volumeMm3) / volumeMm3, 2);
   }
+});
+
+describe('seen from above', () => {
+  const ground = roughGround(23, 14, 11);
+  const over = (cut: Cut) => {
+    const { layers } = stackOf(ground, 10, 25, cut);
+    const { heightsMm, stepMm } = deviationRaster(ground, layers, 400);
+    return { heights: Array.from(heightsMm), cellMm2: stepMm * stepMm };
+  };
+  test('foam cut proud stands nowhere under the ground, and less than a board over it', () => {
+    const { heights } = over('proud');
+    // At a corner between two cells a centre may fall to either side.
+    expect(heights.filter((mm) => mm < -0.01 || mm > 25.01).length / heights.length).toBeLessThan(0.001);
+    expect(heights.some((mm) => mm > 20)).toBe(true);
+  });
+  test('foam cut shy stands nowhere over it', () => {
+    const { heights } = over('shy');
+    expect(heights.filter((mm) => mm > 0.01 || mm < -25.01).length / heights.length).toBeLessThan(0.001);
+    expect(heights.some((mm) => mm < -20)).toBe(true);
+  });
+  test('summed up, it is what is carved less what is filled', async () => {
+    for (const cut of ['proud', 'shy', 'middle'] as const) {
+      const { heights, cellMm2 } = over(cut);
+      const { carveMm3 = 0, fillMm3 = 0 } = (await deviationOf(ground, stackOf(ground, 10, 25, cut))) ?? {};
+      const { volumeMm3 } = groundOf(ground);
+      expect((heights.reduce((sum, mm) => sum + mm, 0) * cellMm2) / volumeMm3).toBeCloseTo(
+        (carveMm3 - fillMm3) / volumeMm3,
+        2,
+      );
+    }
+  });
 });
 
 test('ribs that stand upright are not compared', async () => {

@@ -4,8 +4,9 @@ import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { lengthText } from '../../units.ts';
 import { pieceMasses } from '../../workshop/quantities.ts';
-import { areaText, massText, sizeText } from './amounts.ts';
+import { areaText, massText, sizeText, volumeText } from './amounts.ts';
 import { boardFigure } from './board-figure.ts';
+import { deviationFigure } from './deviation-figure.ts';
 import { type Captioned, groundFigure, stackFigure } from './figures.ts';
 import { escaped, table } from './html.ts';
 import { layerFigure } from './layer-figure.ts';
@@ -25,9 +26,9 @@ export function overview(plan: Plan): string {
   const low = sections
     .filter(({ isLow }) => isLow)
     .map(({ svg, caption }) => figure({ svg: `<div class="wide">${svg}</div>`, caption }));
-  const high = sections.filter(({ isLow }) => !isLow).map(figure);
+  const more = [deviationFigure(plan), ...sections.filter(({ isLow }) => !isLow)].map(figure);
   return `<div class="pair">${figure(ground)}\n${figure(stackFigure(plan))}</div>
-${low.map((each) => `<div class="row">${each}</div>`).join('\n')}${high.length > 0 ? `<div class="pair">${high.join('\n')}</div>` : ''}`;
+${low.map((each) => `<div class="row">${each}</div>`).join('\n')}<div class="pair">${more.join('\n')}</div>`;
 }
 
 /** Where the front lies on a drawing with north up. */
@@ -47,9 +48,21 @@ function layerBlock(plan: Plan, layer: Layer, below: Layer | undefined, above: L
   const count = plan.pieces.filter((piece) => piece.layer === layer.number).length;
   const [low, high] = [layer.bottomMm, layer.bottomMm + layer.thicknessMm];
   const heights = `${lengthText(low, plan.unit).replace(/ \S+$/, '')} to ${lengthText(high, plan.unit)}`;
-  const caption = `${heights} up, ${count} ${count === 1 ? 'piece' : 'pieces'}, ${areaText(areaOf(layer.regions) / 1e6, plan.unit)} before hollowing`;
+  const caption = `${heights} up, ${count} ${count === 1 ? 'piece' : 'pieces'}, ${areaText(areaOf(layer.regions) / 1e6, plan.unit)} before hollowing${toCarve(plan, layer)}`;
   const head = `<h3>Layer ${layer.number} of ${plan.stack.layers.length}</h3>`;
   return `<figure${isBroad ? ' class="broad"' : ''}>${head}<div class="wide">${svg}</div><figcaption>${escaped(caption)}${locator ?? ''}</figcaption></figure>`;
+}
+
+/** What of a layer is carved off and filled. */
+function toCarve({ deviation, unit }: Plan, { number }: Layer): string {
+  const of = deviation?.layers.find(({ layer }) => layer === number);
+  if (!of) return '';
+  const [carve, fill] = [of.carveMm3, of.fillMm3].map((mm3) => Math.round(mm3 / 1000) / 1e6);
+  const words = [
+    carve > 0 ? `carve ${volumeText(carve, unit)}` : '',
+    fill > 0 ? `fill ${volumeText(fill, unit)}` : '',
+  ].filter((each) => each !== '');
+  return words.length > 0 ? `; ${words.join(', ')}` : '';
 }
 
 /** Each board with what is cut from it. */

@@ -1,8 +1,8 @@
 import { placeText } from '../../findings.ts';
 import { boxOf, ringsOf } from '../../geometry/ring.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
-import type { Plan } from '../../model/plan.ts';
-import { lengthText } from '../../units.ts';
+import type { Plan, Quantities } from '../../model/plan.ts';
+import { lengthText, type Unit } from '../../units.ts';
 import { areaText, massText, sizeText, volumeText, wayText } from './amounts.ts';
 import { escaped, table } from './html.ts';
 
@@ -80,12 +80,23 @@ export function findingsList({ findings }: Plan): string {
   return `<ul class="findings">${items.join('\n')}</ul>`;
 }
 
+/** How far the foam as cut is from the ground. */
+function toShape({ carveM3, stepFillM3, largestStepMm }: Quantities, unit: Unit): string[][] {
+  if (largestStepMm === null) return [];
+  const step = `corners at most ${lengthText(largestStepMm, unit)} from the ground`;
+  return [
+    ['Foam to carve off', step, volumeText(carveM3, unit)],
+    ['Steps to fill', '', volumeText(stepFillM3, unit)],
+  ];
+}
+
 /** What the plan comes to, in areas, volumes and masses. */
 export function quantitiesTable({ quantities: q, facts, unit }: Plan): string {
   const ground = `${areaText(q.planAreaM2, unit)} in plan, ${areaText(q.surfaceAreaM2, unit)} along the slopes`;
   const rows = [
     ['Ground', ground, volumeText(q.groundVolumeM3, unit)],
     ['Foam in the pieces', massText(q.foamMassKg, unit), volumeText(q.foamVolumeM3, unit)],
+    ...toShape(q, unit),
     ['Offcuts worth keeping', areaText(q.offcutAreaM2, unit), ''],
     ['Gap between blanks', lengthText(facts.gapMm, unit, 2), ''],
     [`Kerf of the ${facts.tool.kind}`, lengthText(facts.tool.kerfMm, unit, 2), ''],
@@ -93,7 +104,6 @@ export function quantitiesTable({ quantities: q, facts, unit }: Plan): string {
   if (facts.cover) {
     const weight = q.coverMassKg === null ? 'weight not worked out' : `${massText(q.coverMassKg, unit)} as laid`;
     rows.push([`Cover: ${facts.cover.material}`, weight, volumeText(q.coverVolumeM3 ?? 0, unit)]);
-    if (q.stepFillM3 > 0.0005) rows.push(['Cover that fills the steps', '', volumeText(q.stepFillM3, unit)]);
   }
   return table(['What', 'How much', 'Volume'], rows);
 }
