@@ -29,6 +29,18 @@ export interface Solid {
   readonly triangles: Uint32Array;
   /** What of the plan is kept, its box starting at (0, 0); null when all of it. */
   readonly footprint: readonly Region[] | null;
+  /** Where the surface as it came was open; left out when nowhere. `triangles` close it all the same. */
+  readonly open?: Openings;
+  /** Said where it is known that no triangles cross and no shell lies in another's foam or touches it: saves looking. */
+  readonly isSimple?: true;
+}
+
+/** Holes of a surface that were closed by a guess, which is right to about the width of their gap. */
+export interface Openings {
+  /** Vertex numbers once round each hole. */
+  readonly rims: readonly Uint32Array[];
+  /** Wider gaps are not to be built from. */
+  readonly closeMm: number;
 }
 
 export type Landform = Heightfield | Solid;

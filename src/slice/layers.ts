@@ -6,6 +6,7 @@ import type { Layer, LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { numberText } from '../units.ts';
 import { CUTS, type Cut, layersUpTo, levelsMm, wholeUm } from './layers/levels.ts';
+import { judgeOpenings } from './layers/openings.ts';
 import { layerOutlines } from './layers/outlines.ts';
 
 /** More layers than any stack that is cut by hand has. */
@@ -46,6 +47,7 @@ export const layers = definePlugin({
     if (lowMm < 0) belowZero(lowMm);
     if (highMm > MOST_LAYERS * thicknessMm) tooMany(highMm, thicknessMm);
     const levels = levelsMm(layersUpTo(highMm, thicknessMm), thicknessMm);
+    judgeOpenings(landform, levels, tell);
     const outlines = yield* layerOutlines(landform, levels, cut, wholeUm(simplify));
     while (outlines.at(-1)?.length === 0) outlines.pop();
     if (outlines.length === 0) nothing(cut, landform, highMm, thicknessMm);

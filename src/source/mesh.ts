@@ -1,134 +1,118 @@
 /**
- * Ground as a closed solid from a file: STL, OBJ or PLY. Points that are the same are joined on a grid of 0.001 mm,
- * what has no inside is refused, faces and shells that look the wrong way are turned. z is up. In plan the solid's box
- * is moved to (0, 0); heights stay as they are.
+ * Ground as a closed solid from a file: STL, OBJ, PLY or glTF. Points that are the same are joined on a grid of 0.001 mm,
+ * holes are closed (mesh/close.ts), faces and shells that look the wrong way are turned. z is up, and a plain number is a
+ * millimetre; only glTF says otherwise by its own standard, y up and metres, and is read so. In plan the solid's box is
+ * moved to (0, 0); heights stay as they are.
  */
-import { type Finding, refuse } from '../findings.ts';
-import type { Solid } from '../model/landform.ts';
+import { refuse } from '../findings.ts';
+import type { Openings, Solid } from '../model/landform.ts';
 import { definePlugin } from '../plugin.ts';
-import { lengthText, MM_IN, numberText, UNITS, type Unit } from '../units.ts';
+import { MM_IN, numberText, UNITS } from '../units.ts';
 import { closedTriangles } from './mesh/close.ts';
-import { kindOf } from './mesh/kind.ts';
+import { readGltf } from './mesh/gltf.ts';
+import { kindOf, type SolidKind } from './mesh/kind.ts';
 import { readObj } from './mesh/obj.ts';
 import { readPly } from './mesh/ply.ts';
+import type { Rim } from './mesh/rims.ts';
 import { selfCrossing } from './mesh/self-crossing.ts';
 import { outwardTriangles } from './mesh/shells.ts';
-import type { Soup } from './mesh/soup.ts';
+import { type Soup, singleStep } from './mesh/soup.ts';
 import { readBinaryStl, readTextStl } from './mesh/stl.ts';
+import {
+  coarse,
+  cracksClosed,
+  crossesItself,
+  crossingUnknown,
+  facesTurned,
+  isOpen,
+  refuseFlat,
+  shellsTurned,
+  unlikelySize,
+} from './mesh/told.ts';
 import { weld } from './mesh/weld.ts';
 
 /** Longest sides between which a landform of foam is likely. */
 const LIKELY_MM = [5, 100_000] as const;
-/** Longest sides that speak for a unit, in the order of UNITS. */
-const GUESSED_MM = [200, 30_000] as const;
 /** A surface that encloses less than this share of the cube of its longest side is taken for flat. */
 const FLAT_SHARE = 1e-9;
+/** Holes whose gap is no wider are closed: about as much as a hand carves off in passing (common practice, no source). */
+const CLOSE = '10 mm';
+/** A gap that is narrower than this leaves no mark in foam. */
+const HAIRLINE_MM = 0.1;
+/** Numbers that cannot tell points apart more finely than this are told of, where it is not for the solid's own size. */
+const FINE_STEP_MM = 0.01;
 
 export const mesh = definePlugin({
   api: 1,
   stage: 'source',
   name: 'mesh',
-  summary: 'a closed solid from an STL, OBJ or PLY file',
-  options: ({ z, file }) =>
+  summary: 'a closed solid from an STL, OBJ, PLY or glTF file',
+  options: ({ z, file, length }) =>
     z.strictObject({
-      file: file().describe('the solid: STL, OBJ or PLY'),
-      unit: z.enum(UNITS).default('mm').describe('what a number in the file means'),
+      file: file().describe(
+        'the solid: STL, OBJ, PLY, or glTF (.glb, or .gltf with everything embedded; y is up in it)',
+      ),
+      unit: z
+        .enum(UNITS)
+        .optional()
+        .describe('what a number in the file means; left out, mm, and m in glTF, as its standard says'),
+      close: length({ least: 0 })
+        .prefault(CLOSE)
+        .describe('holes are closed where the gap in an outline is no wider than this, measured as built'),
     }),
-  async run(files, { file, unit }, { tell }): Promise<Solid> {
+  async run(files, { file, unit: said, close: closeMm }, { tell }): Promise<Solid> {
     const bytes = files.get(file);
     if (!bytes) return refuse('source/no-file', 'The file was not read.', 'Check its name and place.', { file });
+    const kind = kindOf(bytes, file);
+    const unit = said ?? (isGltf(kind) ? 'm' : 'mm');
     const mmInUnit = MM_IN[unit];
-    const welded = weld(await read(bytes, file), mmInUnit, file, unit);
+    const welded = weld(await read(bytes, kind, file), mmInUnit, file, unit);
     const [x0, y0] = welded.cornerMm;
-    const placeText = (x: number, y: number, z: number) =>
-      [x + x0, y + y0, z].map((mm) => numberText(mm / mmInUnit, 3)).join(', ');
+    const placeText = (x: number, y: number, z: number) => {
+      const inFile = isGltf(kind) ? [x + x0, z, -y - y0] : [x + x0, y + y0, z];
+      return inFile.map((mm) => numberText(mm / mmInUnit, 3)).join(', ');
+    };
 
-    const closed = closedTriangles(welded, file, placeText);
+    const closed = closedTriangles(welded, closeMm, file, placeText);
     const { positions } = welded;
-    const { triangles, turned, shells, volume } = outwardTriangles({ positions, triangles: closed.triangles });
+    const outward = outwardTriangles({ positions, triangles: closed.triangles }, closed.shells);
+    const { triangles, turned, shells, volume } = outward;
+    const open = openings(closed.rims, closeMm);
     if (!(volume > FLAT_SHARE * cube(welded.largestSideMm))) refuseFlat(file);
+    if (welded.stepMm > Math.max(FINE_STEP_MM, 2 * singleStep(welded.largestSideMm)))
+      tell(coarse(file, welded.stepMm, isGltf(kind)));
     if (closed.turned > 0) tell(facesTurned(file, closed.turned));
     if (turned > 0) tell(shellsTurned(file, turned, shells));
     if (welded.largestSideMm < LIKELY_MM[0] || welded.largestSideMm > LIKELY_MM[1]) {
       tell(unlikelySize(file, welded.largestSideMm, unit));
     }
+    const cracks = closed.rims.filter(({ gap }) => gap.gapMm < HAIRLINE_MM);
+    if (cracks.length > 0) tell(cracksClosed(file, cracks, placeText(...cracks[0].gap.atMm)));
+    const widest = open && widestOf(closed.rims);
+    if (widest) tell(isOpen(file, open, widest, closeMm, placeText(...widest.gap.atMm)));
+    const solid = { kind: 'solid', positionsMm: positions, triangles, footprint: null, ...(open && { open }) } as const;
+    // What is too open to be built is refused when it is sliced; a guess of so much may well cross itself.
+    if (widest && widest.gap.gapMm > closeMm) return solid;
     const { at, isSure } = await selfCrossing({ positions, triangles });
     if (at) tell(crossesItself(file, at, placeText(...at)));
     else if (!isSure) tell(crossingUnknown(file));
-    return { kind: 'solid', positionsMm: positions, triangles, footprint: null };
+    const isSimple = closed.isManifold && outward.areApart && !at && isSure;
+    return isSimple ? { ...solid, isSimple } : solid;
   },
 });
 
-function facesTurned(file: string, count: number): Finding {
-  return {
-    level: 'note',
-    code: 'source/faces-turned',
-    message: `The solid has triangles that look inward among others that look outward; ${count} were turned.`,
-    fix: 'Look at the layers; a face that was turned the wrong way shows as a hole or a lump.',
-    where: { file },
-  };
+const isGltf = (kind: SolidKind): boolean => kind === 'glTF' || kind === 'binary glTF';
+
+const widestOf = (rims: readonly Rim[]): Rim =>
+  rims.reduce((most, rim) => (rim.gap.gapMm > most.gap.gapMm ? rim : most));
+
+function openings(rims: readonly Rim[], closeMm: number): Openings | undefined {
+  const seen = rims.filter(({ gap }) => gap.gapMm >= HAIRLINE_MM);
+  return seen.length === 0 ? undefined : { rims: seen.map(({ corners }) => Uint32Array.from(corners)), closeMm };
 }
 
-function shellsTurned(file: string, count: number, of: number): Finding {
-  return {
-    level: 'note',
-    code: 'source/inside-out',
-    message:
-      of === 1
-        ? 'The solid was inside out; it was turned.'
-        : `${count} of the solid's ${of} shells were inside out and were turned.`,
-    fix: 'Nothing need be done, unless one of them was meant as a hollow.',
-    where: { file },
-  };
-}
-
-function unlikelySize(file: string, sideMm: number, unit: Unit): Finding {
-  const guess = UNITS.find((other) => {
-    const asMm = (sideMm / MM_IN[unit]) * MM_IN[other];
-    return other !== unit && asMm >= GUESSED_MM[0] && asMm <= GUESSED_MM[1];
-  });
-  const side = numberText(sideMm / MM_IN[unit], 4);
-  return {
-    level: 'watch',
-    code: 'source/unlikely-size',
-    message: `The solid is ${lengthText(sideMm, unit, 4)} along its longest side.`,
-    fix: guess
-      ? `If the file's numbers are ${guess}, say unit: ${guess}; it is then ${side} ${guess} long.`
-      : 'Say in the job which unit the numbers in the file have.',
-    where: { file },
-  };
-}
-
-function crossesItself(file: string, [x, y]: readonly [number, number, number], place: string): Finding {
-  return {
-    level: 'watch',
-    code: 'source/self-crossing',
-    message: `The solid crosses itself, first met near ${place}; layers take together all that any of it encloses.`,
-    fix: 'Look at the layers there, or unite its bodies in the program it was drawn with.',
-    where: { file, atMm: [x, y] },
-  };
-}
-
-function crossingUnknown(file: string): Finding {
-  return {
-    level: 'note',
-    code: 'source/crossing-unknown',
-    message: 'The solid has too many triangles close together to tell whether it crosses itself.',
-    fix: 'Look at the layers, or save it with fewer triangles.',
-    where: { file },
-  };
-}
-
-const refuseFlat = (file: string): never =>
-  refuse(
-    'source/flat',
-    'The surface encloses nothing: it is flat, or its faces lie on each other.',
-    'Give the ground a base and walls; bare ground can be read as a height grid or height image.',
-    { file },
-  );
-
-async function read(bytes: Uint8Array, file: string): Promise<Soup> {
-  const kind = kindOf(bytes, file);
+async function read(bytes: Uint8Array, kind: SolidKind, file: string): Promise<Soup> {
+  if (isGltf(kind)) return readGltf(bytes, kind === 'binary glTF', file);
   if (kind === 'OBJ') return readObj(bytes, file);
   if (kind === 'PLY') return readPly(bytes, file);
   return kind === 'text STL' ? readTextStl(bytes, file) : readBinaryStl(bytes, file);

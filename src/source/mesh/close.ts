@@ -1,76 +1,127 @@
 import { refuse } from '../../findings.ts';
 import { Pairs } from '../../geometry/pairs.ts';
 import type { Surface } from '../../geometry/sections.ts';
+import { fillRim } from './fill.ts';
+import { type Rim, rimsOf } from './rims.ts';
 
 /** The edges of a surface: undirected, the lower vertex number first. */
-interface Edges {
+export interface Edges {
   readonly pairs: Pairs;
   /** How many triangles an edge has. */
   readonly uses: Uint32Array;
   /** How often an edge is run from lower to higher number more than the other way. 0 all over: closed. */
   readonly net: Int32Array;
+  /** For each triangle the lowest number of a triangle that it hangs together with by edges: its shell. */
+  readonly shells: Uint32Array;
+}
+
+export interface Closed {
+  readonly triangles: Uint32Array;
+  /** How many were turned. */
+  readonly turned: number;
+  readonly rims: readonly Rim[];
+  /** For each triangle the number of its shell. */
+  readonly shells: Uint32Array;
+  /** Whether every edge has two triangles. */
+  readonly isManifold: boolean;
 }
 
 /**
- * Make sure that a surface is closed: that each edge is run as often one way as the other. Where triangles only disagree
- * about which side is outside, they are turned to agree with the most of their shell; more than two at an edge are
- * welcome as long as they pair up. Refuses open edges and one-sided surfaces.
+ * Close a surface: so that each edge is run as often one way as the other. Where triangles only disagree about which side
+ * is outside, they are turned to agree with the most of their shell; more than two at an edge are welcome as long as they
+ * pair up. Holes are found by edges and filled with triangles between the corners that are there, whatever their size:
+ * then every section is closed by itself, and volume, shadow and pictures see the same body. Whether a filled hole may be
+ * built is judged where layers are known, by its gap there. Refuses one-sided surfaces and heaps of triangles.
+ *
+ * Road not taken: closing outlines layer by layer. The same hole would be closed in another way at each level, what a
+ * layer covers (its undersides) would still be open, and all that asks for volume or inside would have to refuse.
+ * @param closeMm rims wider than this are looked through for seams.
  * @param placeText a place as the file has it.
- * @returns the triangles, and how many were turned.
  */
 export function closedTriangles(
   surface: Surface,
+  closeMm: number,
   file: string,
   placeText: (x: number, y: number, z: number) => string,
-): { triangles: Uint32Array; turned: number } {
-  const edges = edgesOf(surface.triangles);
-  if (edges.net.every((net) => net === 0)) return { triangles: surface.triangles, turned: 0 };
-  const open = edges.uses.reduce((count, uses) => count + (uses % 2), 0);
-  if (open > 0) {
-    const first = edges.uses.findIndex((uses) => uses % 2 === 1);
-    refuse(
-      'source/not-closed',
-      `This is not a closed solid: ${open === 1 ? 'an edge has' : `${open} edges have`} a triangle on one side only, the first near ${middle(edges, first)}.`,
-      'Give it a base and walls and close its holes in the program it was drawn with; bare ground can be read as a height grid or height image.',
-      { file },
-    );
-  }
-  const triangles = agreeing(surface.triangles, edges);
-  const after = edgesOf(triangles);
-  const wrong = after.net.findIndex((net) => net !== 0);
-  if (wrong >= 0) {
-    refuse(
-      'source/no-outside',
-      `The file has triangles that cannot agree which side is outside, the first near ${middle(after, wrong)}.`,
-      'Remove doubled and inner faces there in the program it was drawn with.',
-      { file },
-    );
+): Closed {
+  let edges = edgesOf(surface.triangles);
+  let { triangles } = surface;
+  const isWrong = (net: number, i: number) => Math.abs(net) > edges.uses[i] % 2;
+  if (edges.net.some(isWrong)) {
+    triangles = agreeing(triangles, edges);
+    edges = edgesOf(triangles);
+    const wrong = edges.net.findIndex(isWrong);
+    if (wrong >= 0) refuseOneSided(placeText(...middle(edges, wrong, surface.positions)), file);
   }
   let turned = 0;
   for (let i = 0; i < triangles.length; i += 3) turned += triangles[i + 1] === surface.triangles[i + 1] ? 0 : 1;
-  return { triangles, turned };
-
-  function middle({ pairs }: Edges, edge: number): string {
-    const a = 3 * pairs.firstOf(edge);
-    const b = 3 * pairs.secondOf(edge);
-    const at = (axis: number) => (surface.positions[a + axis] + surface.positions[b + axis]) / 2;
-    return placeText(at(0), at(1), at(2));
+  const rims = edges.net.some((net) => net !== 0) ? rimsOf(edges, surface.positions, closeMm, file) : [];
+  if (rims.length > 0) {
+    const added: number[] = [];
+    for (const { corners } of rims) fillRim(corners, surface.positions, added);
+    const all = new Uint32Array(triangles.length + added.length);
+    all.set(triangles);
+    all.set(added, triangles.length);
+    triangles = all;
+    edges = edgesOf(all);
   }
+  const { shells, uses } = edges;
+  return { triangles, turned, rims, shells, isManifold: uses.every((count) => count === 2) };
 }
 
+function middle({ pairs }: Edges, edge: number, positions: Float64Array): [number, number, number] {
+  const a = 3 * pairs.firstOf(edge);
+  const b = 3 * pairs.secondOf(edge);
+  const at = (axis: number) => (positions[a + axis] + positions[b + axis]) / 2;
+  return [at(0), at(1), at(2)];
+}
+
+const refuseOneSided = (place: string, file: string): never =>
+  refuse(
+    'source/no-outside',
+    `The file has triangles that cannot agree which side is outside, the first near ${place}.`,
+    'Remove doubled and inner faces there in the program it was drawn with.',
+    { file },
+  );
+
 function edgesOf(triangles: Uint32Array): Edges {
-  const pairs = new Pairs(triangles.length / 2);
-  const uses = new Uint32Array(triangles.length);
-  const net = new Int32Array(triangles.length);
-  for (let i = 0; i < triangles.length; i++) {
-    const v = triangles[i];
-    const w = triangles[i % 3 === 2 ? i - 2 : i + 1];
-    const edge = v < w ? pairs.number(v, w) : pairs.number(w, v);
-    uses[edge]++;
-    net[edge] += v < w ? 1 : -1;
+  const most = triangles.length;
+  const pairs = new Pairs(most / 2);
+  const uses = new Uint32Array(most);
+  const net = new Int32Array(most);
+  /** The first triangle that was met at an edge. */
+  const owner = new Uint32Array(most);
+  const shells = Uint32Array.from({ length: most / 3 }, (_, i) => i);
+  for (let triangle = 0, i = 0; i < most; triangle++) {
+    for (let corner = 0; corner < 3; corner++, i++) {
+      const v = triangles[i];
+      const w = triangles[corner === 2 ? i - 2 : i + 1];
+      const edge = v < w ? pairs.number(v, w) : pairs.number(w, v);
+      net[edge] += v < w ? 1 : -1;
+      if (uses[edge]++ === 0) owner[edge] = triangle;
+      else unite(shells, owner[edge], triangle);
+    }
   }
+  for (let triangle = 0; triangle < shells.length; triangle++) shells[triangle] = rootOf(shells, triangle);
   const { size } = pairs;
-  return { pairs, uses: uses.subarray(0, size), net: net.subarray(0, size) };
+  return { pairs, uses: uses.subarray(0, size), net: net.subarray(0, size), shells };
+}
+
+function unite(parents: Uint32Array, one: number, other: number): void {
+  const a = rootOf(parents, one);
+  const b = rootOf(parents, other);
+  if (a < b) parents[b] = a;
+  else parents[a] = b;
+}
+
+/** The root of a tree of parents; the way there is halved. */
+function rootOf(parents: Uint32Array, start: number): number {
+  let at = start;
+  while (parents[at] !== at) {
+    parents[at] = parents[parents[at]];
+    at = parents[at];
+  }
+  return at;
 }
 
 /** Turn triangles so that two that share an edge run it in opposite ways, shell by shell; the fewer are turned. */

@@ -1,6 +1,6 @@
 import { refuse } from '../../findings.ts';
 
-export type SolidKind = 'binary STL' | 'text STL' | 'OBJ' | 'PLY';
+export type SolidKind = 'binary STL' | 'text STL' | 'OBJ' | 'PLY' | 'binary glTF' | 'glTF';
 
 /** Header and count of a binary STL, and the bytes of each of its triangles. */
 export const STL_HEADER = 84;
@@ -11,11 +11,12 @@ const ENDINGS: Readonly<Record<SolidKind, string>> = {
   'text STL': 'stl',
   OBJ: 'obj',
   PLY: 'ply',
+  'binary glTF': 'glb',
+  glTF: 'gltf',
 };
 
 /** How files that are brought by mistake begin. */
 const OTHERS: readonly (readonly [start: string, what: string])[] = [
-  ['glTF', 'a binary glTF file'],
   ['PK\u0003\u0004', 'a zip archive, as 3MF files are'],
   ['ISO-10303-21', 'a STEP file'],
   ['\u0089PNG', 'a PNG picture'],
@@ -40,7 +41,7 @@ export function kindOf(bytes: Uint8Array, file: string): SolidKind {
     refuse(
       'source/other-kind',
       bytes.length === 0 ? 'The file is empty.' : `The file is ${other ?? 'not a solid that can be read'}.`,
-      'Save the solid as STL, OBJ or PLY.',
+      'Save the solid as STL, OBJ, PLY or glTF.',
       { file },
     );
   }
@@ -57,9 +58,11 @@ export function kindOf(bytes: Uint8Array, file: string): SolidKind {
 function kindByContent(bytes: Uint8Array, ending: string): SolidKind | null {
   const head = latin(bytes, 65536);
   if (/^ply[\r\n]/.test(head)) return 'PLY';
+  if (head.startsWith('glTF')) return 'binary glTF';
   if (bytes.length >= STL_HEADER && STL_HEADER + STL_TRIANGLE * stlCount(bytes) === bytes.length) return 'binary STL';
   const isText = isTextual(head);
   const start = head.replace(/^ï»¿/, '').trimStart();
+  if (isText && start.startsWith('{') && (ending === 'gltf' || head.includes('"asset"'))) return 'glTF';
   if (isText && /^solid\b/i.test(start) && /\bfacet\b|\bendsolid\b/i.test(head)) return 'text STL';
   if (isText && (/^[ \t]*v[ \t]+[-+.\d]/m.test(head) || (ending === 'obj' && /^[#a-z]/i.test(start)))) return 'OBJ';
   // The count does not fit the length; the reader says how.

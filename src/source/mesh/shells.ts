@@ -6,65 +6,81 @@ interface Shell {
   volume: number;
   /** Its highest vertex. */
   top: number;
+  /** Least and largest x, y, z. */
+  readonly box: Float64Array;
 }
 
 /** More shells than this with their outside in are cavities of some foam or sponge, and are left as they are. */
 const MOST_CHECKED = 200;
 
+/** More bodies than this are not held against each other two by two. */
+const MOST_BODIES = 300;
+
+export interface Outward {
+  readonly triangles: Uint32Array;
+  /** How many shells were turned. */
+  readonly turned: number;
+  readonly shells: number;
+  /** What is enclosed; where bodies overlap it counts twice. */
+  readonly volume: number;
+  /** Whether the boxes of the bodies (shells that are no cavities) are known to lie apart from each other. */
+  readonly areApart: boolean;
+}
+
 /**
  * Turn shells whose inside is out: those of negative volume that no other shell holds, which is what makes a cavity.
- * @returns the triangles, how many shells were turned of how many, and the volume enclosed.
+ * @param shellOf the number of the shell of each triangle.
  */
-export function outwardTriangles(surface: Surface): {
-  triangles: Uint32Array;
-  turned: number;
-  shells: number;
-  volume: number;
-} {
-  const { positions, triangles } = surface;
-  const ids = connected(positions.length / 3, triangles);
+export function outwardTriangles({ positions, triangles }: Surface, shellOf: Uint32Array): Outward {
   const shells = new Map<number, Shell>();
+  let id = -1;
+  let shell: Shell = { volume: 0, top: 0, box: new Float64Array() };
   for (let i = 0; i < triangles.length; i += 3) {
-    let shell = shells.get(ids[triangles[i]]);
-    if (!shell) shells.set(ids[triangles[i]], (shell = { volume: 0, top: triangles[i] }));
+    if (shellOf[i / 3] !== id) {
+      id = shellOf[i / 3];
+      const known = shells.get(id);
+      shell = known ?? {
+        volume: 0,
+        top: triangles[i],
+        box: Float64Array.of(1, 1, 1, -1, -1, -1).map((s) => s * Infinity),
+      };
+      if (!known) shells.set(id, shell);
+    }
     shell.volume += volumeUnder(positions, triangles, i);
     for (let corner = 0; corner < 3; corner++) {
-      if (positions[3 * triangles[i + corner] + 2] > positions[3 * shell.top + 2]) shell.top = triangles[i + corner];
+      const v = triangles[i + corner];
+      if (positions[3 * v + 2] > positions[3 * shell.top + 2]) shell.top = v;
+      for (let axis = 0; axis < 3; axis++) {
+        const value = positions[3 * v + axis];
+        if (value < shell.box[axis]) shell.box[axis] = value;
+        if (value > shell.box[axis + 3]) shell.box[axis + 3] = value;
+      }
     }
   }
   let volume = 0;
   const wrong = new Set<number>();
+  const bodies: Float64Array[] = [];
   let checked = 0;
-  for (const [id, shell] of shells) {
-    const isIn = shell.volume < 0 && checked++ < MOST_CHECKED && !isHeld(surface, ids, shell.top);
-    if (isIn) wrong.add(id);
-    volume += isIn ? -shell.volume : shell.volume;
+  for (const [own, { volume: enclosed, top, box }] of shells) {
+    const isIn = enclosed < 0 && checked++ < MOST_CHECKED && !isHeld({ positions, triangles }, shellOf, own, top);
+    if (isIn) wrong.add(own);
+    if (isIn || enclosed >= 0) bodies.push(box);
+    volume += isIn ? -enclosed : enclosed;
   }
   const result = wrong.size > 0 ? triangles.slice() : triangles;
   for (let i = 0; wrong.size > 0 && i < result.length; i += 3) {
-    if (!wrong.has(ids[triangles[i]])) continue;
+    if (!wrong.has(shellOf[i / 3])) continue;
     result[i + 1] = triangles[i + 2];
     result[i + 2] = triangles[i + 1];
   }
-  return { triangles: result, turned: wrong.size, shells: shells.size, volume };
+  return { triangles: result, turned: wrong.size, shells: shells.size, volume, areApart: lieApart(bodies) };
 }
 
-/** For each vertex the lowest vertex number that it is connected with. */
-function connected(vertices: number, triangles: Uint32Array): Uint32Array {
-  const parent = Uint32Array.from({ length: vertices }, (_, v) => v);
-  const find = (v: number): number => {
-    let root = v;
-    while (parent[root] !== root) root = parent[root];
-    for (let w = v; parent[w] !== root; ) [w, parent[w]] = [parent[w], root];
-    return root;
-  };
-  for (let i = 0; i < triangles.length; i++) {
-    const a = find(triangles[i]);
-    const b = find(triangles[i % 3 === 2 ? i - 2 : i + 1]);
-    if (a !== b) parent[a < b ? b : a] = a < b ? a : b;
-  }
-  for (let v = 0; v < vertices; v++) parent[v] = find(v);
-  return parent;
+function lieApart(boxes: readonly Float64Array[]): boolean {
+  if (boxes.length > MOST_BODIES) return false;
+  return boxes.every((a, i) =>
+    boxes.slice(i + 1).every((b) => [0, 1, 2].some((axis) => a[axis] > b[axis + 3] || b[axis] > a[axis + 3])),
+  );
 }
 
 /** Signed volume of the upright prism between a triangle and z = 0: over a closed surface they add up to its volume. */
@@ -80,13 +96,13 @@ function volumeUnder(positions: Float64Array, triangles: Uint32Array, i: number)
  * Whether a vertex lies in the material of the other shells: how often, straight up from it, more faces look up than
  * down. Edges over the vertex fall to one side by their ends' x, so that none is counted twice or missed.
  */
-function isHeld({ positions, triangles }: Surface, ids: Uint32Array, vertex: number): boolean {
+function isHeld({ positions, triangles }: Surface, shellOf: Uint32Array, own: number, vertex: number): boolean {
   const x = positions[3 * vertex];
   const y = positions[3 * vertex + 1];
   const z = positions[3 * vertex + 2];
   let winding = 0;
   for (let i = 0; i < triangles.length; i += 3) {
-    if (ids[triangles[i]] === ids[vertex]) continue;
+    if (shellOf[i / 3] === own) continue;
     let around = 0;
     for (let corner = 0; corner < 3; corner++) {
       const p = 3 * triangles[i + corner];

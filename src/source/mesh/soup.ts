@@ -7,6 +7,15 @@ export interface Soup {
   readonly points: Float32Array | Float64Array;
   /** Three point numbers a triangle; null when the points come three by three. */
   readonly corners: Uint32Array | null;
+  /** How finely the points were stored where they lie farthest out; left out when `points` itself tells. */
+  readonly step?: number;
+}
+
+/** The step between a positive number and the next one of 32 bits. */
+export function singleStep(value: number): number {
+  let step = 1 / 8388608;
+  while (2 * step * 8388608 <= value && step < Infinity) step *= 2;
+  return step;
 }
 
 const DAMAGED_FIX = 'Save or copy it again; it may have been cut short on the way.';

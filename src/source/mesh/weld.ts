@@ -2,12 +2,12 @@ import { refuse } from '../../findings.ts';
 import type { Surface } from '../../geometry/sections.ts';
 import { CLIP_UNITS } from '../../geometry/tolerance.ts';
 import { numberText, type Unit } from '../../units.ts';
-import type { Soup } from './soup.ts';
+import { type Soup, singleStep } from './soup.ts';
 
-/** Points that a file's 32-bit numbers cannot tell apart more finely than this are not read, in a solid of its size. */
-const COARSEST_STEP_MM = 0.01;
+/** Points that a file's 32-bit numbers cannot tell apart more finely than this are not read. */
+const COARSEST_STEP_MM = 1;
 /** In a large solid, this share of its longest side may be lost. */
-const COARSEST_SHARE = 1e-6;
+const COARSEST_SHARE = 1e-3;
 /** Farther than any place on earth from any other; in thousandths of a millimetre still exact. */
 const FARTHEST_MM = 1e11;
 
@@ -16,6 +16,8 @@ export interface Welded extends Surface {
   readonly largestSideMm: number;
   /** Where the file has the corner of that box. */
   readonly cornerMm: readonly [number, number];
+  /** How finely the file tells points apart where they lie farthest out. */
+  readonly stepMm: number;
 }
 
 /**
@@ -23,11 +25,13 @@ export interface Welded extends Surface {
  * that lose their corners to each other go. Heights stay; being whole thousandths, as levels are, a flat top at a level
  * lies in it to the last bit also when the file was in metres. Joining can never open a closed surface.
  */
-export function weld({ points, corners }: Soup, mmInUnit: number, file: string, unit: Unit): Welded {
+export function weld(soup: Soup, mmInUnit: number, file: string, unit: Unit): Welded {
+  const { points, corners } = soup;
   const count = corners ? corners.length : points.length / 3;
   const box = boxOfCorners(points, corners, count, file);
   const largestSideMm = Math.max(box[3] - box[0], box[4] - box[1], box[5] - box[2]) * mmInUnit;
-  refuseFar(points, box, largestSideMm, mmInUnit, file, unit);
+  const stepMm = mmInUnit * stepOf(soup, box);
+  refuseFar(stepMm, box, largestSideMm, mmInUnit, file, unit);
 
   const scale = mmInUnit * CLIP_UNITS;
   const shiftX = Math.round(box[0] * scale);
@@ -68,7 +72,7 @@ export function weld({ points, corners }: Soup, mmInUnit: number, file: string, 
   const positionsMm = positions.slice(0, 3 * known);
   for (let i = 0; i < positionsMm.length; i++) positionsMm[i] /= CLIP_UNITS;
   const cornerMm = [shiftX / CLIP_UNITS, shiftY / CLIP_UNITS] as const;
-  return { positions: positionsMm, triangles: triangles.slice(0, kept), largestSideMm, cornerMm };
+  return { positions: positionsMm, triangles: triangles.slice(0, kept), largestSideMm, cornerMm, stepMm };
 }
 
 const areApart = (triangles: Uint32Array, at: number): boolean =>
@@ -107,21 +111,26 @@ function boxOfCorners(points: Soup['points'], corners: Soup['corners'], count: n
   return box;
 }
 
+const farthest = (box: readonly number[]): number => box.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+
+function stepOf({ points, step }: Soup, box: readonly number[]): number {
+  return step ?? (points instanceof Float32Array ? singleStep(farthest(box)) : 0);
+}
+
 /** Refuse numbers so large that the file, or the reader, has lost the shape between them. */
 function refuseFar(
-  points: Soup['points'],
+  stepMm: number,
   box: readonly number[],
   largestSideMm: number,
   mmInUnit: number,
   file: string,
   unit: Unit,
 ): void {
-  const largest = box.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  const largest = farthest(box);
   if (!(largest * mmInUnit < FARTHEST_MM)) {
     const fix = 'Check the unit, and save the solid near the origin.';
     refuse('source/too-far', 'The file has points more than 100000 km from its origin.', fix, { file });
   }
-  const stepMm = points instanceof Float32Array ? singleStep(largest) * mmInUnit : 0;
   if (stepMm > Math.max(COARSEST_STEP_MM, COARSEST_SHARE * largestSideMm)) {
     const far = `${numberText(largest, 1)} ${unit}`;
     refuse(
@@ -131,11 +140,4 @@ function refuseFar(
       { file },
     );
   }
-}
-
-/** The step between a positive number and the next one of 32 bits. */
-function singleStep(value: number): number {
-  let step = 1 / 8388608;
-  while (2 * step * 8388608 <= value) step *= 2;
-  return step;
 }
