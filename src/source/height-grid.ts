@@ -1,12 +1,10 @@
 import { refuse } from '../findings.ts';
-import { fillMembrane } from '../geometry/grid-fill.ts';
-import { heightfield } from '../model/landform.ts';
+import { groundOfPosts, NO_DATA_WAYS } from '../model/cells-of-posts.ts';
+import { heightsFromNorth } from '../model/north-rows.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { MM_IN, UNITS } from '../units.ts';
-import { type GridHeader, readGridHeader } from './height-grid/header.ts';
-import { heightsFromNorth } from './height-grid/heights.ts';
+import { type GridHeader, NO_DATA, readGridHeader } from './height-grid/header.ts';
 import { readNumbers } from './height-grid/numbers.ts';
-import { groundWithin } from './height-grid/outside.ts';
 
 /** A ground wider than this (a thousand kilometres) is a fault of the file or its unit. */
 const WIDEST_MM = 1e9;
@@ -33,7 +31,7 @@ export const heightGrid = definePlugin({
         .optional()
         .describe('distance between posts, or [west to east, south to north]; wins over what the file says'),
       noData: z
-        .enum(['outside', 'fill'])
+        .enum(NO_DATA_WAYS)
         .default('outside')
         .describe('a cell with a corner without data: outside the ground, or filled like a soap film from the rim'),
     }),
@@ -44,21 +42,9 @@ export const heightGrid = definePlugin({
     const [stepX, stepY] = stepsMm(header, spacing, MM_IN[unit], file);
     const { values, columns, rows } = yield* part(readNumbers(bytes, header, file), 0, 0.6);
     if ((columns - 1) * stepX > WIDEST_MM || (rows - 1) * stepY > WIDEST_MM) tooWide(file, (columns - 1) * stepX, unit);
-    const { heightsMm, known, missing } = heightsFromNorth(values, columns, MM_IN[unit], header?.noData, file);
-    if (missing === 0) return heightfield(columns, rows, stepX, stepY, heightsMm);
-    if (missing === known.length) noHeights(file);
-    tell(holes(file, missing, known.length, noData));
-    if (noData === 'outside') return groundWithin(heightsMm, known, columns, stepX, stepY, file);
-    return heightfield(columns, rows, stepX, stepY, yield* part(fillMembrane(heightsMm, known, columns), 0.6, 1));
+    const posts = heightsFromNorth(values, columns, MM_IN[unit], header?.noData ?? NO_DATA, file);
+    return yield* part(groundOfPosts(posts, columns, [stepX, stepY], noData, file, tell), 0.6, 1);
   },
-});
-
-const holes = (file: string, missing: number, posts: number, noData: 'outside' | 'fill') => ({
-  level: 'note' as const,
-  code: 'source/no-data',
-  message: `${missing} of ${posts} posts have no height: ${noData === 'fill' ? 'they are stretched like a soap film from the rim of the hole' : 'the cells that they touch are no ground'}.`,
-  fix: noData === 'fill' ? 'Look at them before you cut.' : 'noData: fill fills them from the rim of the hole.',
-  where: { file },
 });
 
 const degrees = (file: string, step: number) => ({
@@ -68,14 +54,6 @@ const degrees = (file: string, step: number) => ({
   fix: 'Give the distance between posts as spacing: [west to east, south to north], or project the data to metres first.',
   where: { file },
 });
-
-const noHeights = (file: string): never =>
-  refuse(
-    'source/no-heights',
-    `The grid has no height at any post: every number is the one that stands for no data.`,
-    'Fetch the data again, for a place that it covers.',
-    { file },
-  );
 
 const tooWide = (file: string, widthMm: number, unit: string): never =>
   refuse(
