@@ -19,7 +19,8 @@ import {
  * section just above the lower level, and every face within the band that looks down. `filled`: rings that wind
  * positively round what is solid from the lower level to the upper: its section just below the upper level, less those
  * faces, since who is in the solid at the top and not all the way down must meet one on the way. Faces that look up,
- * stand upright or lie exactly in a level do not count.
+ * stand upright or lie exactly in a level do not count. Where shells overlap or touch, `filled` takes too much away: see
+ * undersides.ts.
  *
  *     upper ──┬──────┬──        The faces are cut to the band and laid flat. Edges that are run both ways, between two
  *             │solid/           faces or between a face and the section, cancel by number, not by coordinate: only
@@ -53,7 +54,7 @@ export function* bands(
 }
 
 /** The triangles that look down, by the bands that they reach into. */
-function undersides({ positions, triangles }: Surface, levels: ArrayLike<number>) {
+export function undersides({ positions, triangles }: Surface, levels: ArrayLike<number>) {
   const above = ranksOf(positions, levels, 'above');
   const atOrAbove = ranksOf(positions, levels, 'at or above');
   const count = Math.max(0, levels.length - 1);
@@ -82,7 +83,7 @@ const WITHIN = 0;
 const ABOVE = 1;
 
 /** Adds up directed edges in one band. */
-class Band {
+export class Band {
   readonly #surface: Surface;
   readonly #lower: number;
   readonly #upper: number;

@@ -1,7 +1,8 @@
 import { bands } from '../../geometry/bands.ts';
-import { regionsWherePositive, unite } from '../../geometry/clip.ts';
+import { regionsWherePositive, subtract, unite } from '../../geometry/clip.ts';
 import type { Region, Ring } from '../../geometry/ring.ts';
-import { sections } from '../../geometry/sections.ts';
+import { type Surface, sections } from '../../geometry/sections.ts';
+import { freeUndersides } from '../../geometry/undersides.ts';
 import type { Solid } from '../../model/landform.ts';
 import type { Walk } from '../../plugin.ts';
 
@@ -13,8 +14,8 @@ import type { Walk } from '../../plugin.ts';
  * overhang that begins within it. `shy`: what it fills from underside to top: the section just below the top, less every
  * overhang within. So a flat top exactly at a level costs no layer and loses none. `middle`: the section at half.
  *
- * Where shells overlap or the surface crosses itself, proud is still exact; shy may leave out a place that only several
- * shells together fill, never the other way.
+ * Where shells overlap or the surface crosses itself, what is in any of them is foam, and all three are as exact. Shy then
+ * looks at what is beneath each face that looks down; it need not where the solid says that it is simple.
  */
 export function* solidOutlines(
   solid: Solid,
@@ -22,8 +23,10 @@ export function* solidOutlines(
   cut: 'proud' | 'shy' | 'middle',
 ): Walk<Region[][]> {
   const surface = { positions: solid.positionsMm, triangles: solid.triangles };
+  if (cut === 'shy' && !solid.isSimple) return yield* overlapping(surface, levelsMm);
   const halves = Float64Array.from({ length: levelsMm.length - 1 }, (_, k) => (levelsMm[k] + levelsMm[k + 1]) / 2);
   const rings: Ring[][] = yield* stretch(
+    0,
     0.5,
     cut === 'middle'
       ? sections(surface, halves, 'above')
@@ -37,10 +40,24 @@ export function* solidOutlines(
   return outlines;
 }
 
-/** A walk as the first stretch of a longer one. */
-function* stretch<T>(to: number, walk: Generator<number, T, unknown>): Walk<T> {
+/** Shy outlines of shells that may overlap: the section just below the top, less what has air beneath it on the way. */
+function* overlapping(surface: Surface, levelsMm: ArrayLike<number>): Walk<Region[][]> {
+  const tops = Float64Array.from({ length: levelsMm.length - 1 }, (_, k) => levelsMm[k + 1]);
+  const atTop = yield* stretch(0, 0.2, sections(surface, tops, 'at or above'));
+  const free = yield* stretch(0.2, 0.8, freeUndersides(surface, levelsMm));
+  const outlines: Region[][] = [];
+  for (const [k, rings] of atTop.entries()) {
+    const within = regionsWherePositive(rings);
+    outlines.push(free[k].length > 0 ? subtract(within, unite([free[k]])) : within);
+    yield 0.8 + (0.2 * outlines.length) / atTop.length;
+  }
+  return outlines;
+}
+
+/** A walk as a stretch of a longer one. */
+function* stretch<T>(from: number, to: number, walk: Generator<number, T, unknown>): Walk<T> {
   for (let step = walk.next(); ; step = walk.next()) {
     if (step.done) return step.value;
-    yield to * step.value;
+    yield from + (to - from) * step.value;
   }
 }
