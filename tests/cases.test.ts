@@ -1,5 +1,5 @@
 /**
- * Runs every tests/cases/<stage>/*.txt: a sentence; the ground, north at the top; plugin, thicknesses of the boards on offer
+ * Runs every tests/cases/<stage>/*.txt: a sentence; the ground, north at the top; plugin, thicknesses of the boards on offer (perhaps with prices)
  * and options; then what is wanted, in sections that the runner of the stage can write (see RUNNERS). A new case is a new file.
  */
 import { readdirSync, readFileSync } from 'node:fs';
@@ -15,6 +15,7 @@ import type { LayerStack } from '../src/model/layer.ts';
 import type { StageName } from '../src/stages.ts';
 import { numberText } from '../src/units.ts';
 import { walkNow } from '../src/walk.ts';
+import { boardFacts } from './help/board-facts.ts';
 
 const FOLDER = fileURLToPath(new URL('cases', import.meta.url));
 
@@ -23,6 +24,7 @@ interface Case {
   readonly ground: Heightfield;
   readonly plugin: string;
   readonly thicknessesMm: readonly number[];
+  readonly pricesPerM2: readonly number[];
   readonly options: Record<string, unknown>;
   /** Title and text of each section that is wanted. */
   readonly wanted: readonly (readonly [title: string, text: string])[];
@@ -65,24 +67,28 @@ function readCase(text: string): Case {
     return [section.slice(0, end).trim(), section.slice(end + 1).trimEnd()] as const;
   });
   const [[groundTitle, ground], [run, options], ...wanted] = parts;
-  const thicknessesMm = /boards ([\d., ]+) mm/.exec(run)?.[1].split(', ').map(Number) ?? [];
+  const listed = (pattern: RegExp) => pattern.exec(run)?.[1].split(', ').map(Number) ?? [];
   return {
     sentence: sections[0].trim().replace(/\s+/g, ' '),
     ground: groundAs(ground, groundTitle),
     plugin: run.split(',')[0],
-    thicknessesMm,
+    thicknessesMm: listed(/boards ([\d., ]+) mm/),
+    pricesPerM2: listed(/at ([\d., ]+) a square metre/),
     options: parse(options) ?? {},
     wanted,
   };
 }
 
-function sectionsOf(stage: StageName, { ground, plugin, thicknessesMm, options }: Case): Record<string, string> {
+function sectionsOf(
+  stage: StageName,
+  { ground, plugin, thicknessesMm, pricesPerM2, options }: Case,
+): Record<string, string> {
   const findings: Finding[] = [];
   const found = builtin.find(stage, plugin);
   try {
     const made = walkNow(
       found.run(ground, found.options(makeKit('mm')).parse(options), {
-        facts: { thicknessesMm, cover: null },
+        facts: { ...boardFacts(thicknessesMm, pricesPerM2), cover: null },
         tell: (finding: Finding) => void findings.push(finding),
         random: stream(1, stage, 0),
       }),

@@ -5,15 +5,17 @@ import { extent, type Landform } from '../model/landform.ts';
 import type { Layer, LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { numberText } from '../units.ts';
-import { CUTS, type Cut, layersUpTo, levelsMm, wholeUm } from './layers/levels.ts';
+import { CUTS, type Cut, levelsMm, wholeUm } from './layers/levels.ts';
 import { judgeOpenings } from './layers/openings.ts';
 import { layerOutlines } from './layers/outlines.ts';
-
-/** More layers than any stack that is cut by hand has. */
-const MOST_LAYERS = 2000;
+import { portion } from './layers/portion.ts';
+import { layerThicknesses, MOST_LAYERS, tellList } from './layers/thicknesses.ts';
 
 /** Ground narrower than this in plan is a slip of a unit or a spacing. */
 const LEAST_PLAN_MM = 1;
+
+/** Choosing boards takes about this share of the work. */
+const CHOICE = 0.4;
 
 /** A stack that ends nearer than this to the highest ground ends there: no tape shows less. */
 const TOLD_MM = 0.1;
@@ -34,30 +36,58 @@ export const layers = definePlugin({
         .enum(CUTS)
         .default('proud')
         .describe('proud: foam never below the ground, carved back; shy: never above it; middle: half and half'),
-      thickness: length({ above: 0 })
+      thickness: z
+        .union([
+          z.literal('best'),
+          length({ above: 0 }),
+          z
+            .array(length({ above: 0 }))
+            .max(MOST_LAYERS)
+            .refine((list) => list.length > 0, { error: 'The list is empty.\nWrite at least one thickness.' })
+            .meta({ minItems: 1 }),
+        ])
         .optional()
-        .describe('of the boards to use; must be said when boards of several thicknesses are on offer'),
+        .describe(
+          'of the boards: one, a list from the ground up whose last repeats, or best of those on sale; must be said when there are several',
+        ),
+      carve: z
+        .number()
+        .min(0)
+        .optional()
+        .describe(
+          'for best: what a cubic metre between foam and ground counts for, in money; not said, 3 times the foam',
+        ),
+      lay: z
+        .number()
+        .min(0)
+        .optional()
+        .describe('for best: what cutting and laying a square metre of layer counts for; not said, the cheapest board'),
       simplify: length({ least: 0 })
         .prefault(`${SIMPLIFY_MM} mm`)
         .describe('how far outlines may move, to its own side, to have fewer points'),
     }),
-  *run(landform, { cut, thickness, simplify }, { facts, tell }): Walk<LayerStack> {
-    const thicknessMm = boardThickness(thickness, facts.thicknessesMm);
+  *run(landform, options, { facts, tell }): Walk<LayerStack> {
+    const { cut, simplify } = options;
     const { lowMm, highMm } = groundRange(landform);
     if (lowMm < 0) belowZero(lowMm);
-    if (highMm > MOST_LAYERS * thicknessMm) tooMany(highMm, thicknessMm);
-    const levels = levelsMm(layersUpTo(highMm, thicknessMm), thicknessMm);
+    const share = options.thickness === 'best' ? CHOICE : 0;
+    const choice = layerThicknesses(landform, highMm, cut, options, { facts, tell });
+    const thicknessesMm = yield* portion(0, share, choice);
+    const levels = levelsMm(thicknessesMm);
     judgeOpenings(landform, levels, tell);
-    const outlines = yield* layerOutlines(landform, levels, cut, wholeUm(simplify));
+    const outlines = yield* portion(share, 1, layerOutlines(landform, levels, cut, wholeUm(simplify)));
     while (outlines.at(-1)?.length === 0) outlines.pop();
-    if (outlines.length === 0) nothing(cut, landform, highMm, thicknessMm);
+    if (outlines.length === 0) nothing(cut, landform, highMm, thicknessesMm[0]);
     const gap = outlines.findIndex((regions) => regions.length === 0);
     if (gap >= 0) floating(gap + 1);
+    tellList(options, outlines.length, tell);
     const overMm = levels[outlines.length] - highMm;
     if (Math.abs(overMm) >= TOLD_MM) tell(overMm > 0 ? endsAbove(overMm, cut) : endsBelow(-overMm));
     return {
       kind: 'flat',
-      layers: outlines.map((regions, k): Layer => ({ number: k + 1, bottomMm: levels[k], thicknessMm, regions })),
+      layers: outlines.map(
+        (regions, k): Layer => ({ number: k + 1, bottomMm: levels[k], thicknessMm: thicknessesMm[k], regions }),
+      ),
     };
   },
 });
@@ -80,26 +110,6 @@ const endsBelow = (underMm: number): Finding => ({
   where: { path: 'slice.layers' },
 });
 
-const noBoard = (saidMm: number, offeredMm: readonly number[]): never =>
-  refuse(
-    'slice/no-board',
-    `No board on offer is ${mm(saidMm)} thick; there are ${offeredMm.map(mm).join(', ')}.`,
-    'Say one of these, or add the board to stock.boards.',
-    { path: 'slice.layers.thickness' },
-  );
-
-const severalBoards = (offeredMm: readonly number[]): never =>
-  refuse(
-    'slice/which-board',
-    offeredMm.length === 0
-      ? 'No boards are on offer, so it is not known how thick a layer is.'
-      : `Boards of several thicknesses are on offer: ${offeredMm.map(mm).join(', ')}.`,
-    offeredMm.length === 0
-      ? 'Say the thickness.'
-      : 'Say which the layers are cut from: slice: { layers: { thickness: … } }.',
-    { path: 'slice.layers.thickness' },
-  );
-
 const belowZero = (lowMm: number): never =>
   refuse(
     'slice/below-zero',
@@ -108,15 +118,7 @@ const belowZero = (lowMm: number): never =>
     { path: 'shape' },
   );
 
-const tooMany = (highMm: number, thicknessMm: number): never =>
-  refuse(
-    'slice/too-many',
-    `Ground ${mm(highMm)} high makes more than ${MOST_LAYERS} layers of ${mm(thicknessMm)}.`,
-    'Check the unit of the heights, or use thicker boards.',
-    { path: 'slice.layers' },
-  );
-
-function nothing(cut: Cut, landform: Landform, highMm: number, thicknessMm: number): never {
+function nothing(cut: Cut, landform: Landform, highMm: number, thicknessMm: number | undefined): never {
   const [minX, minY, maxX, maxY] = extent(landform).box;
   if (Math.min(maxX - minX, maxY - minY) < LEAST_PLAN_MM) {
     const message = `The ground is ${mm(maxX - minX)} × ${mm(maxY - minY)} in plan: no layer of it can be cut.`;
@@ -124,7 +126,7 @@ function nothing(cut: Cut, landform: Landform, highMm: number, thicknessMm: numb
   }
   return refuse(
     'slice/nothing',
-    `The highest ground is ${mm(highMm)}: cut ${cut} from boards of ${mm(thicknessMm)} that gives no layer.`,
+    `The highest ground is ${mm(highMm)}: ${thicknessMm === undefined ? '' : `cut ${cut} from boards of ${mm(thicknessMm)} `}that gives no layer.`,
     cut === 'proud'
       ? 'Make the ground taller, or take less off it.'
       : 'Use thinner boards, make the ground taller, or cut proud.',
@@ -139,9 +141,3 @@ const floating = (layer: number): never =>
     'Lower the ground onto z = 0 (shape: [ base: { cut: lowest } ]), or join what floats to the rest.',
     { layer },
   );
-
-function boardThickness(saidMm: number | undefined, offeredMm: readonly number[]): number {
-  if (saidMm === undefined) return offeredMm.length === 1 ? offeredMm[0] : severalBoards(offeredMm);
-  if (offeredMm.length === 0) return saidMm;
-  return offeredMm.find((each) => wholeUm(each) === wholeUm(saidMm)) ?? noBoard(saidMm, offeredMm);
-}

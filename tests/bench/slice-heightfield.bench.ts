@@ -8,9 +8,9 @@ import { contours } from '../../src/geometry/contour.ts';
 import { stream } from '../../src/geometry/random.ts';
 import { toWhole } from '../../src/geometry/whole.ts';
 import { heightfield } from '../../src/model/landform.ts';
-import { levelsMm } from '../../src/slice/layers/levels.ts';
 import { layerOutlines } from '../../src/slice/layers/outlines.ts';
 import { walkNow } from '../../src/walk.ts';
+import { evenLevelsMm } from '../help/levels.ts';
 
 const N = 2048;
 const LAYERS = 30;
@@ -59,7 +59,7 @@ describe.each([
     'layers, simplified',
     () => {
       const field = heightfield(N, N, STEP_MM, STEP_MM, values);
-      sink += walkNow(layerOutlines(field, levelsMm(LAYERS, 47), 'proud', 500)).length;
+      sink += walkNow(layerOutlines(field, evenLevelsMm(LAYERS, 47), 'proud', 500)).length;
     },
     options,
   );

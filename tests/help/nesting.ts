@@ -6,6 +6,7 @@ import type { Layout } from '../../src/model/layout.ts';
 import type { Blank, Piece } from '../../src/model/piece.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import type { Offcut, StockBoard } from '../../src/model/stock.ts';
+import { boardFacts } from './board-facts.ts';
 
 /** A piece from its outline; everything that nesting does not read is empty. */
 export function piece(name: string, region: Region, thicknessMm = 50): Piece {
@@ -56,7 +57,7 @@ export function factsOf(
 ): Facts {
   return {
     stock: { boards, offcuts },
-    thicknessesMm: [...new Set(boards.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b),
+    ...boardFacts([...new Set(boards.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b)),
     boardSizes: boards,
     tool: { kind: 'hot wire', kerfMm, throatMm: null },
     gapMm,

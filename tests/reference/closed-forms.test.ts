@@ -11,9 +11,11 @@ import { makeKit } from '../../src/job/kit.ts';
 import { type Heightfield, heightfield } from '../../src/model/landform.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
 import { heightfieldOutlines } from '../../src/slice/layers/heightfield.ts';
-import { type Cut, levelsMm } from '../../src/slice/layers/levels.ts';
+import type { Cut } from '../../src/slice/layers/levels.ts';
 import { layers } from '../../src/slice/layers.ts';
 import { walkNow } from '../../src/walk.ts';
+import { boardFacts } from '../help/board-facts.ts';
+import { evenLevelsMm } from '../help/levels.ts';
 
 interface Form {
   readonly name: string;
@@ -134,7 +136,7 @@ function sampled({ height, half: [halfX, halfY] }: Form, stepMm: number): Height
 const areaM2 = (rings: readonly Ring[]) => rings.reduce((sum, ring) => sum + ringArea(ring), 0) / 1e6;
 
 function areasOf(form: Form, cut: Cut, stepMm: number): number[] {
-  const levels = levelsMm(form.boards, (1000 * form.highM) / form.boards);
+  const levels = evenLevelsMm(form.boards, (1000 * form.highM) / form.boards);
   const outlines = heightfieldOutlines(sampled(form, stepMm), levels, cut);
   return Array.from({ length: form.boards }, (_, k) => areaM2(outlines(k)));
 }
@@ -170,7 +172,7 @@ test.each(FORMS.filter(({ name }) => /paraboloid|cap|Gaussian/.test(name)))(
 
 test('the crater has annuli: 0.6 to 1.4, 0.7 to 1.3, 0.8 to 1.2, 0.9 to 1.1', () => {
   const form = FORMS.find(({ name }) => name.startsWith('crater')) as Form;
-  const outlines = heightfieldOutlines(sampled(form, 10), levelsMm(4, 100), 'proud');
+  const outlines = heightfieldOutlines(sampled(form, 10), evenLevelsMm(4, 100), 'proud');
   for (let k = 0; k < 4; k++) {
     const radii = outlines(k).map((ring) => Math.sign(ringArea(ring)) * Math.sqrt(Math.abs(ringArea(ring)) / Math.PI));
     radii.sort((a, b) => a - b);
@@ -183,7 +185,7 @@ test('the crater has annuli: 0.6 to 1.4, 0.7 to 1.3, 0.8 to 1.2, 0.9 to 1.1', ()
 function slice(field: Heightfield, written: Record<string, unknown>, thicknessMm: number) {
   const findings: Finding[] = [];
   const context = {
-    facts: { thicknessesMm: [thicknessMm] },
+    facts: boardFacts([thicknessMm]),
     tell: (finding: Finding) => void findings.push(finding),
     random: stream(1, 'slice', 0),
   };

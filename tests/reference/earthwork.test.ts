@@ -9,9 +9,9 @@ import { describe, expect, test } from 'vitest';
 import { areaOf } from '../../src/geometry/ring.ts';
 import { groundOf } from '../../src/model/ground.ts';
 import type { Solid } from '../../src/model/landform.ts';
-import { levelsMm } from '../../src/slice/layers/levels.ts';
 import { solidOutlines } from '../../src/slice/layers/solid.ts';
 import { walkNow } from '../../src/walk.ts';
+import { evenLevelsMm } from '../help/levels.ts';
 import { solid } from '../help/solids.ts';
 
 type Corner = readonly [number, number, number];
@@ -88,7 +88,7 @@ const CONTOURS: readonly Contours[] = [
 
 /** The volume of a stack one interval a layer, in the example's units. */
 function stackVolume(ground: Solid, layers: number, intervalMm: number, cut: 'proud' | 'shy', mm: number): number {
-  const outlines = walkNow(solidOutlines(ground, levelsMm(layers, intervalMm), cut));
+  const outlines = walkNow(solidOutlines(ground, evenLevelsMm(layers, intervalMm), cut));
   return (outlines.reduce((sum, regions) => sum + areaOf(regions), 0) * intervalMm) / mm / mm / mm;
 }
 
@@ -112,7 +112,7 @@ test('the figure published for the hill by Simpson’s rule on six areas, 16 535
   const { areas, interval, mm } = CONTOURS[0];
   const ground = stacked(areas.map((area, k) => rectangleAt(Math.sqrt(area) * mm, Math.sqrt(area) * mm, k * 300)));
   const ours = groundOf(ground).volumeMm3 / (mm * mm * mm);
-  const middle = walkNow(solidOutlines(ground, levelsMm(5, 300), 'middle')).reduce(
+  const middle = walkNow(solidOutlines(ground, evenLevelsMm(5, 300), 'middle')).reduce(
     (sum, each) => sum + areaOf(each),
     0,
   );

@@ -8,6 +8,7 @@ import { type Heightfield, heightfield, type Landform } from '../../src/model/la
 import type { LayerStack } from '../../src/model/layer.ts';
 import { layers } from '../../src/slice/layers.ts';
 import { walkNow } from '../../src/walk.ts';
+import { boardFacts } from '../help/board-facts.ts';
 import { wedge } from '../help/grounds.ts';
 import { refusal } from '../help/plugin-run.ts';
 import { crossingIn, sticksOut } from '../help/random-rings.ts';
@@ -19,7 +20,7 @@ interface Sliced extends LayerStack {
 function slice(landform: Landform, written: Record<string, unknown> = {}, thicknessesMm: number[] = [50]): Sliced {
   const findings: Finding[] = [];
   const context = {
-    facts: { thicknessesMm },
+    facts: boardFacts(thicknessesMm),
     tell: (finding: Finding) => void findings.push(finding),
     random: stream(1, 'slice', 0),
   };
@@ -254,7 +255,7 @@ describe('what is told', () => {
 
   test('progress grows layer by layer', () => {
     const work = layers.run(rough(3), layers.options(makeKit('mm')).parse({}), {
-      facts: { thicknessesMm: [20] },
+      facts: boardFacts([20]),
       tell: () => {},
       random: stream(1, 'slice', 0),
     }) as Generator<number, LayerStack, unknown>;

@@ -8,19 +8,25 @@ const UM_IN_MM = 1000;
 
 export const wholeUm = (mm: number): number => Math.round(mm * UM_IN_MM) + 0;
 
-/** The bottom of the layer that has k layers beneath it. */
-const levelMm = (k: number, thicknessMm: number): number => wholeUm(k * thicknessMm) / UM_IN_MM;
-
-/** Bottoms and tops of the layers, from 0 up: one more than layers. */
-export const levelsMm = (layers: number, thicknessMm: number): Float64Array =>
-  Float64Array.from({ length: layers + 1 }, (_, k) => levelMm(k, thicknessMm));
+/** Bottoms and tops of layers of these thicknesses, from 0 up: one more than layers, exact sums of whole micrometres. */
+export function levelsMm(thicknessesMm: readonly number[]): Float64Array {
+  const levels = new Float64Array(thicknessesMm.length + 1);
+  let um = 0;
+  for (let k = 0; k < thicknessesMm.length; k++) levels[k + 1] = (um += wholeUm(thicknessesMm[k])) / UM_IN_MM;
+  return levels;
+}
 
 /** Half way between two levels: whole or half micrometres. */
 export const halfwayMm = (lowMm: number, highMm: number): number => (wholeUm(lowMm) + wholeUm(highMm)) / (2 * UM_IN_MM);
 
-/** How many layers the ground reaches into: flat ground exactly at a level does not reach into the layer above it. */
-export function layersUpTo(highMm: number, thicknessMm: number): number {
-  let layers = Math.max(0, Math.ceil(highMm / thicknessMm) + 1);
-  while (layers > 0 && levelMm(layers - 1, thicknessMm) >= highMm) layers--;
-  return layers;
+/**
+ * As many thicknesses of a list as the ground reaches into, from the ground up; its last again and again when it is too
+ * short. Flat ground exactly at a level does not reach into the layer above it.
+ */
+export function thicknessesUpTo(highMm: number, listMm: readonly number[]): number[] {
+  const stack: number[] = [];
+  for (let um = 0; um / UM_IN_MM < highMm; um += wholeUm(stack[stack.length - 1])) {
+    stack.push(listMm[Math.min(stack.length, listMm.length - 1)]);
+  }
+  return stack;
 }

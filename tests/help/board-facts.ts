@@ -1,0 +1,11 @@
+import type { Facts } from '../../src/model/facts.ts';
+
+/** What slice reads of boards that are as thick as they are sold; a price for a square metre of each, where said. */
+export const boardFacts = (
+  thicknessesMm: readonly number[],
+  pricesPerM2: readonly number[] = [],
+): Pick<Facts, 'thicknessesMm' | 'soldAs' | 'boardPrices'> => ({
+  thicknessesMm,
+  soldAs: thicknessesMm.map((thicknessMm) => ({ thicknessMm, nominalMm: thicknessMm })),
+  boardPrices: thicknessesMm.map((thicknessMm, i) => ({ thicknessMm, pricePerM2: pricesPerM2[i] ?? null })),
+});
