@@ -5,6 +5,7 @@ import { heightfield } from '../../src/model/landform.ts';
 import type { LayoutBoard, Placed } from '../../src/model/layout.ts';
 import type { Joint, Piece } from '../../src/model/piece.ts';
 import type { Plan } from '../../src/model/plan.ts';
+import { boardFacts } from './board-facts.ts';
 
 const snap = (value: number) => Math.round(value * 1000) / 1000;
 
@@ -124,7 +125,7 @@ export function smallPlan(changes: Partial<Plan> = {}): Plan {
     job: {},
     facts: {
       stock: { boards: [], offcuts: [] },
-      thicknessesMm: [50],
+      ...boardFacts([50]),
       boardSizes: [{ sizeMm: [2400, 1200], thicknessMm: 50, trimMm: 5 }],
       tool: { kind: 'hot wire', kerfMm: 2, throatMm: 1300 },
       gapMm: 12,
