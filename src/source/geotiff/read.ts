@@ -1,0 +1,166 @@
+import { CannotMake, refuse } from '../../findings.ts';
+import { MOST_POSTS } from '../../model/landform.ts';
+import { numberText } from '../../units.ts';
+
+/** What of a GeoTIFF the ground is made from. Rows run from the north unless the matrix says otherwise. */
+export interface Tiff {
+  readonly columns: number;
+  readonly rows: number;
+  readonly values: ArrayLike<number>;
+  /** The number that stands for no data, where the file names one. */
+  readonly noData: number | null;
+  /** GeoKeys by their names in the standard. */
+  readonly keys: Readonly<Record<string, unknown>>;
+  /** ModelPixelScale, ModelTiepoint and ModelTransformation, as many numbers as there are. */
+  readonly scale: readonly number[];
+  readonly tie: readonly number[];
+  readonly matrix: readonly number[];
+  /** Blocks that the file leaves out, where it names no number for that: x and y of their posts, from and to. */
+  readonly leftOut: readonly (readonly [number, number, number, number])[];
+}
+
+/** Posts of one tile or strip, at most: what a block of a sound file ever has. */
+const MOST_IN_BLOCK = 1 << 26;
+const MOST_BANDS = 4096;
+/** PhotometricInterpretation of TIFF 6.0: 0 white is zero, 1 black is zero. */
+const GREYS = [0, 1];
+
+const BEGINS = ['II*\u0000', 'MM\u0000*', 'II+\u0000', 'MM\u0000+'];
+
+/**
+ * Read the first image of a GeoTIFF (OGC 19-008r4, GeoTIFF 1.1; TIFF 6.0; BigTIFF): strips or tiles, whole numbers of 8, 16
+ * or 32 bits with or without sign, 32- or 64-bit floats, in the compressions that the library knows. Sizes are checked
+ * before room is made. Refuses what is no grid of heights.
+ */
+export async function readTiff(bytes: Uint8Array | undefined, band: number, file: string): Promise<Tiff> {
+  if (!bytes || bytes.length < 8 || !BEGINS.includes(String.fromCharCode(...bytes.subarray(0, 4)))) noTiff(file);
+  try {
+    return await read(bytes as Uint8Array, band, file);
+  } catch (error) {
+    if (error instanceof CannotMake) throw error;
+    return damaged(file, error instanceof Error ? error.message : String(error));
+  }
+}
+
+async function read(bytes: Uint8Array, band: number, file: string): Promise<Tiff> {
+  const { fromArrayBuffer } = await import('geotiff');
+  const image = await (await fromArrayBuffer(new Uint8Array(bytes).buffer)).getImage(0);
+  const directory = image.fileDirectory;
+  const [columns, rows] = [image.getWidth(), image.getHeight()];
+  if (!(columns > 0 && rows > 0)) damaged(file, 'it has no width or no height');
+  if (columns * rows > MOST_POSTS) tooMany(file, columns, rows);
+  if (columns < 2 || rows < 2) tooFew(file, columns, rows);
+  const bands = image.getSamplesPerPixel();
+  if (bands > MOST_BANDS || image.getTileWidth() * image.getTileHeight() > MOST_IN_BLOCK) {
+    damaged(file, 'its blocks are larger than any program writes');
+  }
+  if (band > bands) noBand(file, band, bands);
+  const look = Number((await directory.loadValue('PhotometricInterpretation')) ?? 1);
+  if (!GREYS.includes(look)) colours(file);
+  const orientation = Number((await directory.loadValue('Orientation')) ?? 1);
+  if (orientation !== 1) turned(file, orientation);
+  const format = image.getSampleFormat(band - 1);
+  const bits = image.getBitsPerSample(band - 1);
+  const isKnown =
+    format === 3 ? bits === 32 || bits === 64 : (format === 1 || format === 2) && [8, 16, 32].includes(bits);
+  if (!isKnown) otherSamples(file, bits, format);
+
+  const offsets = numbers(await directory.loadValue(image.isTiled ? 'TileOffsets' : 'StripOffsets'));
+  const counts = numbers(await directory.loadValue(image.isTiled ? 'TileByteCounts' : 'StripByteCounts'));
+  const across = Math.ceil(columns / image.getTileWidth());
+  const down = Math.ceil(rows / image.getTileHeight());
+  if (offsets.length < across * down || counts.length < across * down) damaged(file, 'blocks of it are missing');
+  for (let i = 0; i < offsets.length; i++) {
+    if (!(offsets[i] + counts[i] <= bytes.length)) damaged(file, 'it ends before its last row');
+  }
+  const noData = image.getGDALNoData();
+  const leftOut = [];
+  for (let i = 0; noData === null && i < across * down; i++) {
+    if (counts[i] > 0) continue;
+    const x = (i % across) * image.getTileWidth();
+    const y = Math.floor(i / across) * image.getTileHeight();
+    leftOut.push([
+      x,
+      y,
+      Math.min(columns, x + image.getTileWidth()),
+      Math.min(rows, y + image.getTileHeight()),
+    ] as const);
+  }
+  const [values] = Array.from(await image.readRasters({ samples: [band - 1] }));
+  if (values.length !== columns * rows) damaged(file, 'it has fewer heights than it says');
+  return {
+    columns,
+    rows,
+    values,
+    noData: noData !== null && Number.isNaN(noData) ? null : noData,
+    keys: image.getGeoKeys() ?? {},
+    scale: numbers(await directory.loadValue('ModelPixelScale')),
+    tie: numbers(await directory.loadValue('ModelTiepoint')),
+    matrix: numbers(await directory.loadValue('ModelTransformation')),
+    leftOut,
+  };
+}
+
+const numbers = (value: unknown): number[] =>
+  value === undefined || value === null ? [] : Array.from(value as ArrayLike<number | bigint>, Number);
+
+const noTiff = (file: string): never =>
+  refuse('source/other-kind', 'The file is no TIFF.', 'Give elevation data saved as GeoTIFF (.tif).', { file });
+
+const damaged = (file: string, what: string): never =>
+  refuse(
+    'source/damaged-file',
+    `The TIFF cannot be read: ${what}.`,
+    'Save or copy it again; uncompressed, or with the compression deflate or LZW, every program writes it alike.',
+    { file },
+  );
+
+const tooMany = (file: string, columns: number, rows: number): never =>
+  refuse(
+    'source/too-many-posts',
+    `The TIFF has ${columns} × ${rows} posts, more than ${MOST_POSTS / 1e6} million.`,
+    'Cut out the ground you build, or save it with wider spacing.',
+    { file },
+  );
+
+const tooFew = (file: string, columns: number, rows: number): never =>
+  refuse(
+    'source/too-few-posts',
+    `The TIFF has ${columns} × ${rows} posts: no ground lies between them.`,
+    'Give at least 2 × 2.',
+    {
+      file,
+    },
+  );
+
+const noBand = (file: string, band: number, bands: number): never =>
+  refuse(
+    'source/no-band',
+    `The TIFF has ${bands === 1 ? 'one band' : `${bands} bands`}; there is no band ${band}.`,
+    'Say which band holds the heights: band: 1.',
+    { file },
+  );
+
+const colours = (file: string): never =>
+  refuse(
+    'source/colours',
+    'The TIFF is a picture in colours, not heights.',
+    'Fetch the elevation data itself, not a map drawn from it.',
+    { file },
+  );
+
+const turned = (file: string, orientation: number): never =>
+  refuse(
+    'source/turned',
+    `The TIFF is stored turned or mirrored (orientation ${numberText(orientation)}).`,
+    'Save it again with its first row at the top and its first column at the left.',
+    { file },
+  );
+
+const otherSamples = (file: string, bits: number, format: number): never =>
+  refuse(
+    'source/other-samples',
+    `The TIFF holds ${bits}-bit numbers of kind ${format}; heights are read from whole numbers of 8, 16 or 32 bits and floats of 32 or 64.`,
+    'Save it as 32-bit float.',
+    { file },
+  );
