@@ -1,5 +1,17 @@
 import type { Region } from '../geometry/ring.ts';
 
+/** How a leaning wire cuts a layer whose top outline differs from its underside. Landform coordinates. */
+export interface Slope {
+  /** The ground's outline at the layer's top, within `regions`; empty over a summit. The wire follows it as far as it can. */
+  readonly top: readonly Region[];
+  /**
+   * For each ring of `regions`, in order, where the straight wire stands in turn: foot x, foot y, top x, top y of each
+   * station; not closed. Feet run along the ring, which may have more corners. No two of these lines cross, in plan or in space;
+   * where foot and top are one point the wire is upright.
+   */
+  readonly stations: readonly Float64Array[];
+}
+
 /** One board thickness of the stack. Numbered from 1 at the ground upward. Never empty. */
 export interface Layer {
   readonly number: number;
@@ -7,6 +19,8 @@ export interface Layer {
   readonly thicknessMm: number;
   /** The outline to cut, whole, before hollowing. Free of overlaps, on the grid of SNAP. Landform coordinates. */
   readonly regions: readonly Region[];
+  /** Only where it is cut with a leaning wire: then `regions` are its underside. */
+  readonly slope?: Slope;
 }
 
 /** The layers from the ground up. `flat`: they lie. `upright`: they stand as ribs. A splitter says which it takes. */
