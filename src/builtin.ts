@@ -10,8 +10,11 @@ import { base } from './shape/base.ts';
 import { cover } from './shape/cover.ts';
 import { crop } from './shape/crop.ts';
 import { fit } from './shape/fit.ts';
+import { join } from './shape/join.ts';
 import { smooth } from './shape/smooth.ts';
+import { steepest } from './shape/steepest.ts';
 import { layers } from './slice/layers.ts';
+import { geotiff } from './source/geotiff.ts';
 import { heightGrid } from './source/height-grid.ts';
 import { heightImage } from './source/height-image.ts';
 import { mesh } from './source/mesh.ts';
@@ -24,10 +27,13 @@ const BUILTIN: readonly AnyPlugin[] = [
   sketch,
   heightImage,
   heightGrid,
+  geotiff,
   mesh,
   fit,
   crop,
   smooth,
+  steepest,
+  join,
   base,
   cover,
   layers,

@@ -26,12 +26,17 @@ export function landformJob(file: string): string {
     png: { 'height-image': { file, low: 0, high: 1000, size: [1000, 1000] } },
     asc: { 'height-grid': { file } },
     txt: { 'height-grid': { file } },
+    tif: { geotiff: { file } },
+    tiff: { geotiff: { file } },
     stl: { mesh: { file } },
     obj: { mesh: { file } },
     ply: { mesh: { file } },
+    glb: { mesh: { file } },
+    gltf: { mesh: { file } },
   };
   if (!Object.hasOwn(source, ending)) {
-    const fix = 'Give a job (.yaml), a height image (.png), a height grid (.asc, .txt) or a mesh (.stl, .obj, .ply).';
+    const fix =
+      'Give a job (.yaml), a height image (.png), a height grid (.asc, .txt, .tif) or a mesh (.stl, .obj, .ply, .glb, .gltf).';
     refuse('look/kind', `${file}: what kind of file this is cannot be told from its name.`, fix);
   }
   const boards = [{ name: 'any', size: [1000, 1000], thickness: 10 }];
@@ -51,7 +56,7 @@ export async function look(job: Job, files: JobFiles, options: RunOptions, isWho
   const lines = [
     landform.kind === 'heightfield'
       ? `${landform.columns} × ${landform.rows} posts`
-      : `${landform.positionsMm.length / 3} corners, ${landform.triangles.length / 3} triangles, closed`,
+      : `${landform.positionsMm.length / 3} corners, ${landform.triangles.length / 3} triangles, ${landform.open ? 'open' : 'closed'}`,
     isImage
       ? `values ${(lowMm / 10).toFixed(1)} to ${(highMm / 10).toFixed(1)} % of what the image can hold; size and heights are said in the job`
       : `${length(box[2] - box[0])} × ${length(box[3] - box[1])} in plan, ground from ${length(lowMm)} to ${length(highMm)}`,

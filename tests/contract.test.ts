@@ -1,4 +1,5 @@
 /** The same laws for every built-in plugin: what code-style calls the contract. Third parties may hold theirs to it. */
+import { readFileSync } from 'node:fs';
 import { encode } from 'fast-png';
 import { describe, expect, test } from 'vitest';
 import { planJson } from '../src/document/plan-json.ts';
@@ -27,7 +28,7 @@ f 4 3 2 1\nf 1 2 6 5\nf 3 4 5 6\nf 2 3 6\nf 4 1 5\n`;
 const jobs: LoadedJob[] = [
   inlineJob(
     `{ name: grid, source: { height-grid: { file: g.asc } }, stock: ${BOARDS}, cover: { material: sand, depth: 4 },
-       shape: [ { fit: { scale: 1, vertical: 1 } }, { crop: { rectangle: [[20, 15], [401, 322]] } }, { smooth: { reach: 60 } },
+       shape: [ { fit: { scale: 1, vertical: 1 } }, { crop: { rectangle: [[20, 15], [401, 322]] } }, { smooth: { reach: 60 } }, { steepest: { slope: 1 in 3 } },
                 { base: { lift: 6 } }, cover ], split: solid }`,
     { 'g.asc': bytes(GRID) },
   ),
@@ -41,13 +42,22 @@ const jobs: LoadedJob[] = [
       'i.png': encode({ width: 3, height: 2, depth: 8, channels: 1, data: new Uint8Array([0, 90, 255, 30, 160, 70]) }),
     },
   ),
+  inlineJob(
+    `{ name: joined, source: { sketch: { size: [400, 300], spacing: 20, level: 40 } }, stock: ${BOARDS}, split: solid, documents: [],
+       shape: [ { join: { with: { height-grid: { file: g.asc, unit: mm } }, at: [120, -40], take: blend, width: 60 } } ] }`,
+    { 'g.asc': bytes(GRID) },
+  ),
+  inlineJob(
+    `{ name: tiff, source: { geotiff: { file: t.tif, noData: fill } }, shape: [ { fit: { width: 300, height: 110 } } ], stock: ${BOARDS}, split: solid, documents: [] }`,
+    { 't.tif': new Uint8Array(readFileSync(new URL('data/geotiff/int16-holes.tif', import.meta.url))) },
+  ),
   inlineJob(`{ name: wedge, source: { mesh: { file: w.obj } }, stock: ${BOARDS} }`, { 'w.obj': bytes(WEDGE) }),
 ];
 
 interface Seen {
   readonly step: Step;
   readonly input: unknown;
-  readonly context: { readonly facts: unknown };
+  readonly context: Pick<Context, 'facts' | 'others'>;
 }
 
 /** What each step of a job was given, caught on its way. */
@@ -77,21 +87,23 @@ async function seenIn({ job, files }: LoadedJob): Promise<Seen[]> {
   );
   // Written by the driver itself, whatever the job asks for.
   const plain = { stage: 'document', plugin: planJson, options: {}, path: 'documents' } as const;
-  return [...seen, { step: plain, input: plan, context: { facts: {} } }];
+  return [...seen, { step: plain, input: plan, context: { facts: {} as Context['facts'], others: {} } }];
 }
 
 const seen = (await Promise.all(jobs.map(seenIn))).flat();
 
-function context(stage: StageName, facts: unknown, findings: Finding[] = []): Context {
+function context({ step: { stage }, context: { facts, others } }: Seen, findings: Finding[] = []): Context {
   return {
-    facts: facts as Context['facts'],
+    facts,
+    others,
     tell: (finding: Finding) => void findings.push(finding),
     random: stream(7, stage, 0),
   };
 }
 
-const runOnce = async ({ step, input, context: { facts } }: Seen, findings: Finding[] = []) => {
-  const work = await step.plugin.run(input, step.options, context(step.stage, facts, findings));
+const runOnce = async (each: Seen, findings: Finding[] = []) => {
+  const { step, input } = each;
+  const work = await step.plugin.run(input, step.options, context(each, findings));
   return walkNow(work, step.plugin.tasks);
 };
 
@@ -115,11 +127,7 @@ describe.each(seen.map((each) => [`${each.step.stage}/${each.step.plugin.name}`,
   });
 
   test('its progress only grows, within 0 and 1, and "enough" ends it with a value', async () => {
-    const work = await each.step.plugin.run(
-      each.input,
-      each.step.options,
-      context(each.step.stage, each.context.facts),
-    );
+    const work = await each.step.plugin.run(each.input, each.step.options, context(each));
     if (typeof work !== 'object' || work === null || typeof (work as Walk<unknown>).next !== 'function') return;
     let last = 0;
     let results: unknown[] = [];

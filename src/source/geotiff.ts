@@ -43,7 +43,7 @@ export const geotiff = definePlugin({
   async run(files, { file, band, unit, spacing, missing, noData }, { tell }): Promise<Heightfield> {
     const tiff = await readTiff(files.get(file), band, file);
     const placing = spacing === undefined ? placingOf(tiff, file) : null;
-    if (placing && isGeographic(tiff)) refuseDegrees(placing, tiff.rows, 'm', file);
+    if (placing && isGeographic(tiff)) refuseDegrees(placing, tiff.rows, file);
     const planMm = placing ? (knownUnit(planUnitMm(tiff), file) ?? METRE_MM) : METRE_MM;
     const steps = placing ? ([placing.stepX * planMm, placing.stepY * planMm] as const) : said(spacing, file);
     const widestMm = Math.max(steps[0] * (tiff.columns - 1), steps[1] * (tiff.rows - 1));

@@ -1,6 +1,6 @@
 import { refuse } from '../../findings.ts';
 import { cos } from '../../geometry/exact-math.ts';
-import { MM_IN, numberText, type Unit } from '../../units.ts';
+import { numberText } from '../../units.ts';
 import type { Tiff } from './read.ts';
 
 /** Where a grid's posts stand, in the file's own coordinates and unit. */
@@ -56,16 +56,15 @@ export const heightUnitMm = ({ keys }: Tiff): number | null => unitMm(keys.Verti
 
 const unitMm = (code: unknown): number | null => (code === undefined ? null : (LINEAR[Number(code)] ?? Number.NaN));
 
-/** Refuse degrees, with the distance from post to post that they come to. */
-export function refuseDegrees({ stepX, stepY, southWest }: Placing, rows: number, unit: Unit, file: string): never {
-  const latitude = southWest ? southWest[1] + (stepY * (rows - 1)) / 2 : 0;
-  const [east, north] = metresPerDegree(Math.abs(latitude) <= 90 ? latitude : 0);
-  const inUnit = (metres: number) => `${numberText((metres * 1000) / MM_IN[unit], 3)} ${unit}`;
-  const spacing = `[${inUnit(stepX * east)}, ${inUnit(stepY * north)}]`;
+/** Refuse degrees, with the distance from post to post that they come to where the file says at which latitude. */
+export function refuseDegrees({ stepX, stepY, southWest }: Placing, rows: number, file: string): never {
+  const latitude = southWest === null ? 90 : southWest[1] + (stepY * (rows - 1)) / 2;
+  const [east, north] = metresPerDegree(latitude);
+  const spacing = `[${numberText(stepX * east, 2)} m, ${numberText(stepY * north, 2)} m] at latitude ${numberText(latitude, 2)}`;
   return refuse(
     'source/degrees',
     `The posts stand in degrees of latitude and longitude, ${numberText(stepX, 7)} by ${numberText(stepY, 7)} apart, and the heights do not.`,
-    `Project the data to metres first; or, for a small piece of ground, say how far apart the posts are: spacing: ${spacing} at latitude ${numberText(latitude, 2)}.`,
+    `Project the data to metres first; or, for a small piece of ground, say how far apart the posts are: spacing${Math.abs(latitude) < 90 ? `: ${spacing}` : ''}.`,
     { file },
   );
 }
