@@ -9,11 +9,13 @@ export interface Gap {
 
 /** More heights than these between two levels are not measured at. */
 const MOST_HEIGHTS = 64;
+/** A hole this many times as wide as high lies flat. */
+const FLAT_SHARE = 10;
 
 /**
  * Measure the gap of a hole between two heights: how far apart the ends of an outline are there that runs into its rim.
- * Where the hole lies flatter than that, its height counts: a missing floor opens no outline. Null when it does not reach
- * between them.
+ * Of a hole that lies flat, ten times as wide as high, its height counts: a missing floor opens no outline. Null when it
+ * does not reach between them.
  */
 export function gapBetween(
   positionsMm: Float64Array,
@@ -41,7 +43,7 @@ export function gapBetween(
       if (across && across.gapMm > widest.gapMm) widest = across;
     }
   }
-  return widest.gapMm > top - bottom ? { gapMm: top - bottom, atMm: widest.atMm } : widest;
+  return widest.gapMm > FLAT_SHARE * (top - bottom) ? { gapMm: top - bottom, atMm: widest.atMm } : widest;
 }
 
 /** The widest gap of a rim at a level: its crossings, in order along the line through the two farthest, two by two. */

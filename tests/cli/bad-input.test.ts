@@ -118,7 +118,11 @@ describe('refused:', () => {
     ['infinity in a mesh', mesh('inf.obj'), 'source/damaged-file … inf.obj 1 … not three numbers'],
     ['a corner that is not there', mesh('astray.obj'), 'source/damaged-file … astray.obj 4 … not there'],
     ['a mesh of nothing', mesh('none.obj'), 'source/no-surface … none.obj … no triangles'],
-    ['an open mesh', mesh('open.stl'), 'source/not-closed … open.stl … 3 edges … near … base and walls'],
+    [
+      'an open mesh',
+      mesh('open.stl'),
+      'slice/open … 4 … gap of 153 mm at a height of 90 mm … to 10 mm … base and walls … close: 153 mm',
+    ],
     ['a flat mesh', mesh('flat.stl'), 'source/flat … flat.stl … encloses nothing … base and walls'],
     ['a floating mesh', mesh('floating.stl'), 'slice/floating … 1 … Layer 1 is empty … base: { cut: lowest }'],
     ['a mesh under the floor', mesh('sunk.stl'), 'slice/below-zero … -35 mm … base'],

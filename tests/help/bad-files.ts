@@ -114,7 +114,7 @@ export const FILES: Readonly<Record<string, Uint8Array>> = {
     `ply\nformat ascii 1.0\n${points(9)}element face 3000000000\nproperty list uchar int vertex_indices\nend_header\n`,
   ),
   'none.obj': bytes('# nothing\n'),
-  'open.stl': binaryStl({ ...rock, triangles: rock.triangles.slice(3) }),
+  'open.stl': binaryStl({ ...rock, triangles: rock.triangles.slice(0, -3) }),
   'flat.stl': binaryStl(moved([1, 1, 0], [0, 0, 0])),
   'inside-out.stl': binaryStl(insideOut(rock)),
   'crossing.stl': binaryStl(together(rock, moved([0.7, 0.8, 0.6], [190, 13, 0]))),

@@ -14,7 +14,7 @@ const text = (value: string) => new TextEncoder().encode(value);
 async function read(bytes: Uint8Array, file: string, unit: Unit = 'mm'): Promise<{ solid: Solid; told: Finding[] }> {
   const told: Finding[] = [];
   const context = { facts: {}, tell: (finding: Finding) => told.push(finding), random: () => 0.5 };
-  const made = await (mesh.run(new Map([[file, bytes]]), { file, unit }, context) as Promise<Solid>);
+  const made = await (mesh.run(new Map([[file, bytes]]), { file, unit, close: 10 }, context) as Promise<Solid>);
   return { solid: made, told };
 }
 
@@ -130,7 +130,7 @@ test('a file whose content is not what its name says is refused and told what it
 });
 
 test.each([
-  ['rock.stl', joined(text('glTF'), new Uint8Array(100)), 'glTF'],
+  ['rock.stl', joined(text('glTF'), new Uint8Array(100)), 'binary glTF'],
   ['rock.stl', joined(text('PK\u0003\u0004'), new Uint8Array(100)), 'zip'],
   ['rock.stl', text('ISO-10303-21;\nHEADER;'), 'STEP'],
   ['rock.obj', text('<html><body>not found</body></html>'), 'web document'],
@@ -240,13 +240,33 @@ test('a corner that is no number is refused with its triangle', async () => {
   }
 });
 
-test('open edges are counted and the first is placed in the numbers of the file', async () => {
-  const open = { ...ROCK, triangles: ROCK.triangles.slice(3) };
-  const fault = await refusal(binaryStl(mapped(open, (x, y, z) => [x / 1000, y / 1000, z / 1000])), 'rock.stl', 'm');
-  expect(fault.code).toBe('source/not-closed');
-  expect(fault.message).toMatch(/3 edges/);
-  // The missing triangle is of the base, at z = 4 mm.
-  expect(fault.message).toMatch(/near -?0\.\d+, 0\.\d+, 0\.004/);
+test('a hole too wide to be closed is placed in the numbers of the file', async () => {
+  // A triangle of the girdle.
+  const open = { ...ROCK, triangles: ROCK.triangles.filter((_, i) => Math.floor(i / 3) !== 20) };
+  const { solid: made, told } = await read(
+    binaryStl(mapped(open, (x, y, z) => [x / 1000, y / 1000, z / 1000])),
+    'rock.stl',
+    'm',
+  );
+  expect(told.map(({ code, level }) => [code, level])).toEqual([['source/open', 'watch']]);
+  // A side of the widest ring: 2 × 170 × sin(180° / 13).
+  expect(told[0].message).toMatch(/a hole, the widest of 3 corners with a gap of 81\.4 mm near -?0\.\d+, 0\.\d+, 0\.0/);
+  expect(told[0].fix).toContain('--picture');
+  expect(made.open?.rims.map((rim) => rim.length)).toEqual([3]);
+});
+
+test('a heap of triangles that share nothing is refused', async () => {
+  const corners = Float64Array.from({ length: 9 * 20_001 }, (_, i) => {
+    const triangle = Math.floor(i / 9);
+    return [30 * (triangle % 200), 20 * Math.floor(triangle / 200), 5][i % 3] + [0, 0, 0, 9, 1, 2, 3, 11, 4][i % 9];
+  });
+  const heap = {
+    ...ROCK,
+    positionsMm: corners,
+    triangles: Uint32Array.from({ length: corners.length / 3 }, (_, i) => i),
+  };
+  const fault = await refusal(binaryStl(heap), 'heap.stl');
+  expect([fault.code, fault.message]).toEqual(['source/not-closed', expect.stringContaining('20000 holes')]);
 });
 
 test('a solid inside out is turned and it is said', async () => {
@@ -387,14 +407,39 @@ test('an unlikely size is told with the likely unit', async () => {
   expect((await read(binaryStl(small), 'rock.stl', 'm')).told).toEqual([]);
 });
 
-test('far from its origin a file of seven digits is refused; an OBJ is read exactly', async () => {
-  const far = mapped(ROCK, (x, y, z) => [x / 1000 + 431_000.25, y / 1000 + 5_200_000.5, z / 1000]);
+test('far from its origin a file of seven digits is told or refused; text and doubles are read exactly', async () => {
+  // At 5,200,000.456 m a float of 32 bits steps by half a metre.
+  const far = mapped(ROCK, (x, y, z) => [x / 1000 + 431_000.25, y / 1000 + 5_200_000.456, z / 1000]);
   const fault = await refusal(binaryStl(far), 'rock.stl', 'm');
   expect(fault.code).toBe('source/far-from-origin');
   expect(fault.message).toContain('250 mm');
-  const { solid: made, told } = await read(obj(far), 'rock.obj', 'm');
-  expect(told).toEqual([]);
-  expect(volumeOf(made) / volumeOf(ROCK)).toBeCloseTo(1, 5);
+  expect((await refusal(ply(far, 'binary_little_endian'), 'rock.ply', 'm')).code).toBe('source/far-from-origin');
+
+  const near = await read(obj(mapped(ROCK, (x, y, z) => [x / 1000, y / 1000, z / 1000])), 'rock.obj', 'm');
+  for (const [file, bytes] of [
+    ['rock.obj', obj(far)],
+    ['rock.stl', textStl(far)],
+    ['rock.ply', ply(far, 'ascii', 'double')],
+    ['rock.ply', ply(far, 'binary_big_endian', 'double')],
+    ['rock.ply', ply(far, 'binary_little_endian', 'double')],
+  ] as const) {
+    const { solid: made, told } = await read(bytes, file, 'm');
+    expect(told).toEqual([]);
+    expect(made.triangles).toEqual(near.solid.triangles);
+    // Moved to (0, 0) they are the same thousandths as near the origin, but for the corner's own rounding.
+    made.positionsMm.forEach((value, i) => {
+      expect(Math.abs(value - near.solid.positionsMm[i])).toBeLessThan(0.0021);
+    });
+  }
+
+  // Five kilometres of millimetres: steps of half a millimetre, which a crew may live with.
+  const some = mapped(ROCK, (x, y, z) => [x + 5_200_000, y, z]);
+  const { told } = await read(binaryStl(some), 'rock.stl');
+  expect(told.map(({ code, level }) => [code, level])).toContainEqual(['source/coarse', 'watch']);
+  expect(told.find(({ code }) => code === 'source/coarse')?.message).toContain('0.25 mm');
+  // A solid that is as large as that itself has no better place.
+  const large = await read(binaryStl(mapped(ROCK, (x, y, z) => [x * 900, y * 900, z * 900])), 'rock.stl');
+  expect(large.told.map(({ code }) => code)).toEqual(['source/unlikely-size']);
   expect((await refusal(obj(mapped(ROCK, (x, y, z) => [x, y, z * 1e30])), 'rock.obj')).code).toBe('source/too-far');
 });
 

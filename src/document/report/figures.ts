@@ -9,6 +9,7 @@ import { rasterOf } from '../../model/raster.ts';
 import { numberText } from '../../units.ts';
 import { toBase64 } from './base64.ts';
 import { figureSvg, flipped, grown, stretchFor, stretchText } from './figure.ts';
+import { openingShapes } from './opening-shapes.ts';
 import { stackView } from './stack-view.ts';
 
 /** Cells along the longer side of the ground's picture. */
@@ -31,7 +32,11 @@ export function groundFigure(landform: Landform, layers: readonly Layer[], title
   const [width, height] = [columns * stepMm, rows * stepMm];
   const under = `<image href="data:image/png;base64,${png}" x="0" y="${numberText(maxY - height)}" width="${numberText(width)}" height="${numberText(height)}" preserveAspectRatio="none"/>`;
   const shapes = layers.map((layer) => ({ rings: flipped(ringsOf(layer.regions), maxY), look: 'contour' }));
-  return figureSvg({ box: [0, 0, maxX, maxY], shapes, words: [], title, under }, style);
+  const open = openingShapes(landform, maxX, maxY);
+  return figureSvg(
+    { box: [0, 0, maxX, maxY], shapes: [...shapes, ...open.shapes], words: open.words, title, under },
+    style,
+  );
 }
 
 /** The turn that brings a side of the ground to the south, where the viewer stands. */
