@@ -1,4 +1,4 @@
-import type { Region } from '../geometry/ring.ts';
+import type { Point, Region } from '../geometry/ring.ts';
 
 /** How a leaning wire cuts a layer whose top outline differs from its underside. Landform coordinates. */
 export interface Slope {
@@ -12,6 +12,14 @@ export interface Slope {
   readonly stations: readonly Float64Array[];
 }
 
+/** Where a layer is narrower than foam is cut to. */
+export interface ThinMm {
+  /** The middle of the narrowest width. */
+  readonly atMm: Point;
+  readonly widthMm: number;
+  readonly lengthMm: number;
+}
+
 /** One board thickness of the stack. Numbered from 1 at the ground upward. Never empty. */
 export interface Layer {
   readonly number: number;
@@ -19,6 +27,8 @@ export interface Layer {
   readonly thicknessMm: number;
   /** The outline to cut, whole, before hollowing. Free of overlaps, on the grid of SNAP. Landform coordinates. */
   readonly regions: readonly Region[];
+  /** Where it is narrower than the least width, the thinnest first; not said when nowhere. */
+  readonly thin?: readonly ThinMm[];
   /** Only where it is cut with a leaning wire: then `regions` are its underside. */
   readonly slope?: Slope;
 }
