@@ -9,7 +9,7 @@
  * between neighbours is convex and runs counter-clockwise, and once round they sweep from the underside to the top, so
  * they cover what lies between exactly once. All is checked in whole numbers at the end (`settled`).
  */
-import type { Region } from './ring.ts';
+import type { Region, Ring } from './ring.ts';
 import { bandOf } from './stations/band.ts';
 import { isConvex, paced } from './stations/pacing.ts';
 import { type Bridge, NO_TOP, type Sight, sightsOf, type Upright } from './stations/sights.ts';
@@ -37,9 +37,15 @@ export interface Match {
 /**
  * Match an underside with a top that lies in it, both simple, in whole units (whole.ts). Every corner of the underside is an
  * end of a station, and every corner of the top that the wire can follow. Stations are no further apart than about `spacing`.
+ * @param walls rings, or segments there and back, along which the underside stands upright whatever the top does.
  */
-export function match(underside: readonly Region[], top: readonly Region[], spacing: number): Match {
-  const band = bandOf(underside, top, spacing);
+export function match(
+  underside: readonly Region[],
+  top: readonly Region[],
+  spacing: number,
+  walls: readonly Ring[] = [],
+): Match {
+  const band = bandOf(underside, top, spacing, walls);
   const bridges: Bridge[] = [];
   const rounds = band.feet.map((ring) => {
     const walk = sightsOf(band, ring, spacing);
@@ -88,7 +94,7 @@ export function withinReach(round: Round, most: number): Round {
   return { stations, why: round.why };
 }
 
-/** The same round with the wire upright along some stretches: it swings up at their first station, and down at their last. */
+/** The same round with the wire upright along some stretches, apart and in order: it swings up at the first station of each, down at the last. */
 export function uprightAlong(round: Round, stretches: readonly (readonly [from: number, to: number])[]): Round {
   const stations: number[] = [];
   const why: number[] = [];
@@ -100,8 +106,7 @@ export function uprightAlong(round: Round, stretches: readonly (readonly [from: 
   };
   let next = 0;
   for (const [from, to] of stretches) {
-    for (; next < from; next++) put(next, round.why[next]);
-    if (next === from) put(from, round.why[from]);
+    for (; next <= from; next++) put(next, round.why[next]);
     for (let k = from; k <= to; k++) put(k, WHY.pace);
     put(to, round.why[to]);
     next = to + 1;

@@ -10,11 +10,21 @@ const rings = z.array(ring).min(1).describe('the outer ring, counter-clockwise, 
 const point = z.tuple([z.number(), z.number()]);
 const count = z.int().min(0);
 
+const slope = z
+  .looseObject({
+    top: z.array(rings).describe('the ground’s outline at the layer’s top; may be empty'),
+    stations: z
+      .array(z.array(z.number()))
+      .describe('for each ring of regions, in order: foot x, foot y, top x, top y of each station of the wire'),
+  })
+  .describe('only where the edges are cut with a leaning wire; regions are then the underside');
+
 const layer = z.looseObject({
   number: z.int().min(1).describe('from 1 at the ground upward'),
   bottomMm: z.number(),
   thicknessMm: z.number().positive(),
   regions: z.array(rings).describe('outlines before hollowing, landform coordinates: x east, y north'),
+  slope: slope.optional(),
   carveMm3: z.number().min(0).optional().describe('foam that stands out of the ground'),
   fillMm3: z.number().min(0).optional().describe('ground that the foam does not reach'),
 });
@@ -85,11 +95,12 @@ export function planFile(plan: Plan): PlanFile {
   return {
     lynchet: 1,
     job: plan.job,
-    layers: plan.stack.layers.map(({ number, bottomMm, thicknessMm, regions }, i) => ({
+    layers: plan.stack.layers.map(({ number, bottomMm, thicknessMm, regions, slope }, i) => ({
       number,
       bottomMm,
       thicknessMm,
       regions: regions.map(plainRings),
+      ...(slope ? { slope: { top: slope.top.map(plainRings), stations: slope.stations.map(numbers) } } : {}),
       ...deviationOf(plan.deviation?.layers[i]),
     })),
     pieces: plan.pieces.map((one) => plainPiece(one, densities.get(one.name))),

@@ -1,6 +1,6 @@
 import { arrange } from '../arrange.ts';
 import { Chains, EdgeGrid } from '../edge-grid.ts';
-import { type Point, type Region, type Ring, ringsOf } from '../ring.ts';
+import { type Point, type Region, type Ring, ringsOf, squaredDistanceToSegment } from '../ring.ts';
 import { before, Triangulation } from '../triangulation.ts';
 
 /** Clipping rounds to a unit of the grid each way: a corner that was put on an edge lies no further from it, in units. */
@@ -9,13 +9,17 @@ const BESIDE = 2;
 /** The way round a bay of the top is at most so many times the way across for the wire to follow it. */
 const SHALLOW = 1.25;
 
+/** Furthest that an edge along a wall is beside it, in units; and how many times its length its direction may be off. */
+const ON_WALL = 4;
+const ALONG_WALL = 0.01;
+
 /** A ring of the underside with the corners that the band has on it, and points between them no further apart than asked. */
 export interface FootRing {
   /** Flat x, y, whole units. */
   readonly points: Float64Array;
   /** Of each point: its number in the band; −1 where the band does not reach it. */
   readonly ids: Int32Array;
-  /** Of the edge that starts at each point: 1 when the band lies to its left; 0 when the top outline runs along it. */
+  /** Of the edge that starts at each point: 1 when the band lies to its left; 0 when the top outline or a wall runs along it. */
   readonly isBank: Uint8Array;
 }
 
@@ -37,14 +41,28 @@ export interface Band {
 /**
  * Make the band between two outlines in whole units (whole.ts), the top within the underside. Both may have any rings; where
  * they share edges there is no band. Corners that meet the other outline's edge are put into it. About O(n log n).
+ * @param walls rings, or segments there and back, along which the underside stands upright whatever the top does.
  */
-export function bandOf(underside: readonly Region[], top: readonly Region[], spacing: number): Band {
+export function bandOf(
+  underside: readonly Region[],
+  top: readonly Region[],
+  spacing: number,
+  walls: readonly Ring[],
+): Band {
   const parts = arrange([...ringsOf(underside), ...ringsOf(top)]);
   const borders = ringsOf(parts);
   const edges = new Set<string>();
   for (const ring of borders) eachEdge(ring, (ax, ay, bx, by) => edges.add(edgeKey(ax, ay, bx, by)));
   const banks = new Set<string>();
-  const feet = withCorners(ringsOf(underside), borders, edges).map((ring) => footRing(ring, edges, banks, spacing));
+  const upright = new Set<string>();
+  const isWall = wallTest(walls);
+  const feet = withCorners(ringsOf(underside), borders, edges).map((ring) => {
+    eachEdge(ring, (ax, ay, bx, by) => {
+      const key = edgeKey(ax, ay, bx, by);
+      if (edges.has(key)) (isWall(ax, ay, bx, by) ? upright : banks).add(key);
+    });
+    return footRing(ring, banks, spacing);
+  });
 
   const ids = new Map<string, number>();
   const xs: number[] = [];
@@ -61,9 +79,12 @@ export function bandOf(underside: readonly Region[], top: readonly Region[], spa
   const isPit = new Map<Ring, boolean>(borders.map((ring) => [ring, true]));
   for (const ring of borders) {
     eachEdge(ring, (ax, ay, bx, by) => {
-      const isBank = banks.has(edgeKey(ax, ay, bx, by));
-      if (isBank) isPit.set(ring, false);
+      const key = edgeKey(ax, ay, bx, by);
+      const isWallEdge = upright.has(key);
+      const isBank = banks.has(key);
+      if (isBank || isWallEdge) isPit.set(ring, false);
       let last = idOf(ax, ay);
+      if (isWallEdge) return void kept.push([last, idOf(bx, by)]);
       if (!isBank) tops.add(last).add(idOf(bx, by));
       for (const [px, py] of between(ax, ay, bx, by, spacing)) {
         const id = idOf(px, py);
@@ -143,15 +164,13 @@ function withCorners(rings: readonly Ring[], others: readonly Ring[], whole: Rea
   });
 }
 
-/** Note which edges of a ring bound the band, and divide those. */
-function footRing(ring: Ring, edges: ReadonlySet<string>, banks: Set<string>, spacing: number): FootRing {
+/** Divide the edges of a ring that are banks. */
+function footRing(ring: Ring, banks: ReadonlySet<string>, spacing: number): FootRing {
   const points: number[] = [];
   const isBank: number[] = [];
   eachEdge(ring, (ax, ay, bx, by) => {
     points.push(ax, ay);
-    const key = edgeKey(ax, ay, bx, by);
-    if (!edges.has(key)) return void isBank.push(0);
-    banks.add(key);
+    if (!banks.has(edgeKey(ax, ay, bx, by))) return void isBank.push(0);
     isBank.push(1);
     for (const [px, py] of between(ax, ay, bx, by, spacing)) {
       points.push(px, py);
@@ -162,6 +181,29 @@ function footRing(ring: Ring, edges: ReadonlySet<string>, banks: Set<string>, sp
     points: Float64Array.from(points),
     ids: new Int32Array(isBank.length),
     isBank: Uint8Array.from(isBank),
+  };
+}
+
+/** Whether an edge runs along a wall: its middle and its quarters lie on walls of its direction. */
+function wallTest(walls: readonly Ring[]): (ax: number, ay: number, bx: number, by: number) => boolean {
+  const chains = new Chains(walls);
+  if (chains.count === 0) return () => false;
+  const { x, y, next } = chains;
+  const grid = new EdgeGrid(chains);
+  return (ax, ay, bx, by) => {
+    const [dx, dy] = [bx - ax, by - ay];
+    const length = Math.sqrt(dx * dx + dy * dy);
+    return [0.25, 0.5, 0.75].every((share) => {
+      const [px, py] = [ax + share * dx, ay + share * dy];
+      const found = grid.near(px, py, px, py, ON_WALL);
+      for (let f = 0; f < found; f++) {
+        const r = grid.found[f];
+        const [ex, ey] = [x[next[r]] - x[r], y[next[r]] - y[r]];
+        if (Math.abs(dx * ey - dy * ex) > ALONG_WALL * length * Math.sqrt(ex * ex + ey * ey)) continue;
+        if (squaredDistanceToSegment(px, py, x[r], y[r], x[next[r]], y[next[r]]) <= ON_WALL * ON_WALL) return true;
+      }
+      return false;
+    });
   };
 }
 

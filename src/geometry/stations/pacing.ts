@@ -3,6 +3,8 @@ import type { Sight } from './sights.ts';
 
 /** How many points to either side of what is seen are tried. More made no stations better on the samples. */
 const WINDOW = 24;
+/** Lines longer than so many times the longest that is seen from the same foot are not tried. */
+const LONGER = 1.5;
 /** Beyond this ratio of the two paces, length is dear. */
 const EASY_PACE = 2;
 /** What a unit of length too much costs, in units of length of the same lean. */
@@ -31,16 +33,23 @@ export function paced({ foot, top, pairs }: Sight): Float64Array {
   const footAt = lengthsOf(foot);
   const topAt = lengthsOf(top);
   const place = (i: number, j: number) => starts[i] + j - from[i];
+  const limits = new Float64Array(rows);
+  for (let k = 0; k < pairs.length; k += 2) {
+    limits[pairs[k]] = Math.max(limits[pairs[k]], LONGER * LONGER * squared(pairs[k], pairs[k + 1]));
+  }
   least[place(0, 0)] = 0;
   for (let i = 0; i < rows; i++) {
     for (let j = from[i]; j <= to[i]; j++) {
       const here = least[place(i, j)];
       if (here === Infinity) continue;
+      const near = squared(i, j);
       for (let s = 0; s < FOOT.length; s++) {
         const a = i + FOOT[s];
         const b = j + TOP[s];
         if (a >= rows || b < from[a] || b > to[a]) continue;
-        const cost = here + stepCost(i, j, a, b);
+        const far = squared(a, b);
+        if (far > limits[a]) continue;
+        const cost = here + stepCost(i, j, a, b, (near + far) / 2);
         const there = place(a, b);
         if (cost >= least[there] || !isClear(i, j, a, b)) continue;
         least[there] = cost;
@@ -50,8 +59,7 @@ export function paced({ foot, top, pairs }: Sight): Float64Array {
   }
   return stationsOf(pathTo(rows - 1, top.length / 2 - 1));
 
-  function stepCost(i: number, j: number, a: number, b: number): number {
-    const lean = (squared(i, j) + squared(a, b)) / 2;
+  function stepCost(i: number, j: number, a: number, b: number, lean: number): number {
     const onFoot = footAt[a] - footAt[i];
     const onTop = topAt[b] - topAt[j];
     const excess = Math.max(onFoot, onTop) - EASY_PACE * Math.min(onFoot, onTop);

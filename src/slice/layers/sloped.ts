@@ -2,7 +2,7 @@ import { type Finding, refuse } from '../../findings.ts';
 import { intersect, offset, subtract, unite } from '../../geometry/clip.ts';
 import { cos, PI, sin } from '../../geometry/exact-math.ts';
 import { paceOf, stretchesOf } from '../../geometry/paces.ts';
-import { areaOf, type Region, ringLength, ringsOf } from '../../geometry/ring.ts';
+import { areaOf, type Region, type Ring, ringLength, ringsOf } from '../../geometry/ring.ts';
 import { ruledVolume } from '../../geometry/ruled.ts';
 import { sections } from '../../geometry/sections.ts';
 import { match, type Round, settled, uprightAlong, WHY, withinReach } from '../../geometry/stations.ts';
@@ -52,6 +52,7 @@ export function* sloped(
   const levels = Float64Array.from([...layers.map(({ bottomMm }) => bottomMm), topOf(layers[layers.length - 1])]);
   const shy = yield* portion(0, 0.4, layerOutlines(landform, levels, 'shy', lean.simplifyUm));
   const overhangs = landform.kind === 'solid' ? overhangsOf(landform, layers, lean.simplifyUm) : new Map();
+  const walls = wallsOf(landform);
   const seen: Seen[] = [];
   const done: Layer[] = [];
   let foam = 0;
@@ -59,7 +60,7 @@ export function* sloped(
     const overhang = overhangs.get(layer.number);
     if (overhang) seen.push({ what: 'overhang', layer: layer.number, mm: 0, worst: 0, atMm: overhang });
     const next = overhangs.has(layer.number + 1) ? undefined : layers[k + 1];
-    const stations = overhang ? null : stationsOf(layer, topOutline(shy[k], next), lean, seen);
+    const stations = overhang ? null : stationsOf(layer, topOutline(shy[k], next), walls, lean, seen);
     foam += stations
       ? ruledVolume(stations.slope.stations, layer.thicknessMm)
       : areaOf(layer.regions) * layer.thicknessMm;
@@ -84,6 +85,30 @@ function topOutline(shy: readonly Region[], next: Layer | undefined): readonly R
   return areaOf(subtract(shy, next.regions)) < ONE_MM2 ? next.regions : unite([...next.regions, ...shy]);
 }
 
+/**
+ * Where the ground stands upright, in plan and whole units: round its footprint, and along the upright faces of a solid. There
+ * the edge of a layer is a wall, although the outline at its top has left it further down.
+ */
+function wallsOf(landform: Landform): Ring[] {
+  const walls = toWhole(ringsOf(landform.footprint ?? []));
+  if (landform.kind === 'heightfield') return walls;
+  const { positionsMm: p, triangles } = landform;
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
+    const twice = (p[b] - p[a]) * (p[c + 1] - p[a + 1]) - (p[b + 1] - p[a + 1]) * (p[c] - p[a]);
+    if (twice !== 0) continue;
+    for (const [from, to] of [
+      [a, b],
+      [b, c],
+      [c, a],
+    ]) {
+      if (p[from] === p[to] && p[from + 1] === p[to + 1]) continue;
+      walls.push(Float64Array.of(p[from], p[from + 1], p[to], p[to + 1]).map((mm) => Math.round(mm * CLIP_UNITS)));
+    }
+  }
+  return walls;
+}
+
 /** Furthest that the two ends of the wire may stand apart in plan. */
 function mostApartMm({ leanDeg, reachMm }: Lean, thicknessMm: number): number {
   const radians = (leanDeg * PI) / 180;
@@ -96,12 +121,13 @@ function mostApartMm({ leanDeg, reachMm }: Lean, thicknessMm: number): number {
 function stationsOf(
   { number, regions, thicknessMm }: Layer,
   top: readonly Region[],
+  walls: readonly Ring[],
   lean: Lean,
   seen: Seen[],
 ): Required<Pick<Layer, 'slope'>> {
   const length = ringsOf(regions).reduce((sum, ring) => sum + ringLength(ring), 0);
   const spacing = CLIP_UNITS * Math.max(thicknessMm * SPACING_SHARE, length / MOST_STEPS);
-  const matched = match(whole(regions), whole(top), spacing);
+  const matched = match(whole(regions), whole(top), spacing, walls);
   for (const { x, y, length: across } of matched.bridges) {
     seen.push({ what: 'bridge', layer: number, mm: across * SNAP, worst: across, atMm: [x * SNAP, y * SNAP] });
   }
@@ -141,7 +167,10 @@ function notePaces(round: Round, layer: number, seen: Seen[]): [number, number][
     const pace = paceOf(stretch);
     if (pace <= PAUSES || longer < PACE_MM) continue;
     const what = pace > TOO_FAST ? 'too-fast' : 'pause';
-    if (pace > TOO_FAST) fast.push([stretch.from, stretch.to]);
+    if (pace > TOO_FAST) {
+      if (fast.at(-1)?.[1] === stretch.from) fast[fast.length - 1][1] = stretch.to;
+      else fast.push([stretch.from, stretch.to]);
+    }
     seen.push({ what, layer, mm: longer, worst: pace, atMm: [stretch.at[0] * SNAP, stretch.at[1] * SNAP] });
   }
   return fast;
