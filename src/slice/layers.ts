@@ -1,18 +1,21 @@
-import { type Finding, refuse } from '../findings.ts';
 import { SIMPLIFY_MM } from '../geometry/tolerance.ts';
 import { groundRange } from '../model/ground.ts';
-import { extent, type Landform } from '../model/landform.ts';
 import type { Layer, LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
-import { numberText } from '../units.ts';
-import { CUTS, type Cut, levelsMm, wholeUm } from './layers/levels.ts';
+import { CUTS, levelsMm, wholeUm } from './layers/levels.ts';
 import { judgeOpenings } from './layers/openings.ts';
 import { layerOutlines } from './layers/outlines.ts';
 import { portion } from './layers/portion.ts';
+import { sloped } from './layers/sloped.ts';
 import { layerThicknesses, MOST_LAYERS, tellList } from './layers/thicknesses.ts';
+import { mendThin, THIN, tellThin, thinMm } from './layers/thin.ts';
+import { belowZero, endsAbove, endsBelow, floating, nothing } from './layers/told.ts';
 
-/** Ground narrower than this in plan is a slip of a unit or a spacing. */
-const LEAST_PLAN_MM = 1;
+/** What is narrower breaks in the hand, and a wire melts it from both sides (common practice, no source). */
+const LEAST_WIDTH_MM = 20;
+
+/** Looking for what is thin takes about this share of the work. */
+const THIN_SHARE = 0.1;
 
 /** Choosing boards takes about this share of the work. */
 const CHOICE = 0.4;
@@ -33,9 +36,18 @@ export const layers = definePlugin({
   options: ({ z, length }) =>
     z.strictObject({
       cut: z
-        .enum(CUTS)
+        .enum([...CUTS, 'sloped'])
         .default('proud')
-        .describe('proud: foam never below the ground, carved back; shy: never above it; middle: half and half'),
+        .describe(
+          'proud: foam never below the ground, carved back; shy: never above it; middle: half and half; sloped: the wire leans from the underside to the top outline',
+        ),
+      lean: z
+        .number()
+        .min(0)
+        .max(85)
+        .default(45)
+        .describe('for sloped: furthest that the wire may lean from upright, in degrees'),
+      reach: length({ above: 0 }).optional().describe('for sloped: length of the wire between its holders'),
       thickness: z
         .union([
           z.literal('best'),
@@ -65,9 +77,18 @@ export const layers = definePlugin({
       simplify: length({ least: 0 })
         .prefault(`${SIMPLIFY_MM} mm`)
         .describe('how far outlines may move, to its own side, to have fewer points'),
+      least: length({ least: 0 })
+        .prefault(`${LEAST_WIDTH_MM} mm`)
+        .describe('least width that foam is cut to: what is narrower is thin; 0 does not look for it'),
+      thin: z
+        .enum(THIN)
+        .default('tell')
+        .describe('what is thin: only told; thickened to the least width, within the layer beneath; or dropped'),
     }),
   *run(landform, options, { facts, tell }): Walk<LayerStack> {
-    const { cut, simplify } = options;
+    const { simplify } = options;
+    // A layer whose edges slope is cut from the blank that covers it.
+    const cut = options.cut === 'sloped' ? 'proud' : options.cut;
     const { lowMm, highMm } = groundRange(landform);
     if (lowMm < 0) belowZero(lowMm);
     const share = options.thickness === 'best' ? CHOICE : 0;
@@ -75,69 +96,25 @@ export const layers = definePlugin({
     const thicknessesMm = yield* portion(0, share, choice);
     const levels = levelsMm(thicknessesMm);
     judgeOpenings(landform, levels, tell);
-    const outlines = yield* portion(share, 1, layerOutlines(landform, levels, cut, wholeUm(simplify)));
+    const upTo = options.cut === 'sloped' ? (share + 1) / 2 : 1;
+    const thinFrom = upTo - THIN_SHARE * (upTo - share);
+    const outlines = yield* portion(share, thinFrom, layerOutlines(landform, levels, cut, wholeUm(simplify)));
     while (outlines.at(-1)?.length === 0) outlines.pop();
     if (outlines.length === 0) nothing(cut, landform, highMm, thicknessesMm[0]);
-    const gap = outlines.findIndex((regions) => regions.length === 0);
+    const rule = { leastMm: options.least, thin: options.thin, cut: options.cut, footprint: landform.footprint };
+    const mended = yield* portion(thinFrom, upTo, mendThin(outlines, rule));
+    const gap = mended.outlines.findIndex((regions) => regions.length === 0);
     if (gap >= 0) floating(gap + 1);
-    tellList(options, outlines.length, tell);
-    const overMm = levels[outlines.length] - highMm;
+    tellList(options, mended.outlines.length, tell);
+    const overMm = levels[mended.outlines.length] - highMm;
     if (Math.abs(overMm) >= TOLD_MM) tell(overMm > 0 ? endsAbove(overMm, cut) : endsBelow(-overMm));
-    return {
-      kind: 'flat',
-      layers: outlines.map(
-        (regions, k): Layer => ({ number: k + 1, bottomMm: levels[k], thicknessMm: thicknessesMm[k], regions }),
-      ),
-    };
+    tellThin(mended, rule, tell);
+    const stack = mended.outlines.map((regions, k): Layer => {
+      const layer = { number: k + 1, bottomMm: levels[k], thicknessMm: thicknessesMm[k], regions };
+      return mended.places[k].length > 0 ? { ...layer, thin: thinMm(mended.places[k]) } : layer;
+    });
+    if (options.cut !== 'sloped') return { kind: 'flat', layers: stack };
+    const lean = { leanDeg: options.lean, reachMm: options.reach, simplifyUm: wholeUm(simplify) };
+    return { kind: 'flat', layers: yield* portion(upTo, 1, sloped(landform, stack, lean, tell)) };
   },
 });
-
-const mm = (value: number): string => `${numberText(value, 3)} mm`;
-
-const endsAbove = (overMm: number, cut: Cut): Finding => ({
-  level: 'note',
-  code: 'slice/stack-height',
-  message: `The stack ends ${numberText(overMm, 1)} mm above the highest ground.`,
-  fix: cut === 'proud' ? 'Carve the top layer down by that much.' : 'Carve the top layer down, or cut shy and fill.',
-  where: { path: 'slice.layers' },
-});
-
-const endsBelow = (underMm: number): Finding => ({
-  level: 'watch',
-  code: 'slice/stack-height',
-  message: `The stack ends ${numberText(underMm, 1)} mm below the highest ground.`,
-  fix: 'Build the top up with the cover, use thinner boards, or cut proud.',
-  where: { path: 'slice.layers' },
-});
-
-const belowZero = (lowMm: number): never =>
-  refuse(
-    'slice/below-zero',
-    `The ground goes down to ${mm(lowMm)}: there is no foam below 0.`,
-    'Set it on a base first: add base to shape.',
-    { path: 'shape' },
-  );
-
-function nothing(cut: Cut, landform: Landform, highMm: number, thicknessMm: number | undefined): never {
-  const [minX, minY, maxX, maxY] = extent(landform).box;
-  if (Math.min(maxX - minX, maxY - minY) < LEAST_PLAN_MM) {
-    const message = `The ground is ${mm(maxX - minX)} × ${mm(maxY - minY)} in plan: no layer of it can be cut.`;
-    refuse('slice/nothing', message, 'Check the unit, and the size or the spacing of posts.', { path: 'source' });
-  }
-  return refuse(
-    'slice/nothing',
-    `The highest ground is ${mm(highMm)}: ${thicknessMm === undefined ? '' : `cut ${cut} from boards of ${mm(thicknessMm)} `}that gives no layer.`,
-    cut === 'proud'
-      ? 'Make the ground taller, or take less off it.'
-      : 'Use thinner boards, make the ground taller, or cut proud.',
-    { path: 'slice.layers' },
-  );
-}
-
-const floating = (layer: number): never =>
-  refuse(
-    'slice/floating',
-    `Layer ${layer} is empty and there is foam above it, which would float.`,
-    'Lower the ground onto z = 0 (shape: [ base: { cut: lowest } ]), or join what floats to the rest.',
-    { layer },
-  );
