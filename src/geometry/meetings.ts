@@ -47,6 +47,20 @@ export function meetings(chains: Chains, grid: EdgeGrid): Meeting[] {
   return [...groups.values()];
 }
 
+/** Whether any two of some edges meet so. About O(chains' points). */
+export function someMeet(chains: Chains, isLookedAt: Uint8Array): boolean {
+  const { count, x, y, next } = chains;
+  const grid = new EdgeGrid(chains, false);
+  for (let p = 0; p < count; p++) {
+    if (isLookedAt[p] === 0) continue;
+    const q = next[p];
+    const found = grid.near(x[p], y[p], x[q], y[q], 0);
+    for (let i = 0; i < found; i++) if (meetingOf(chains, p, grid.found[i]) !== APART) return true;
+    grid.add(p);
+  }
+  return false;
+}
+
 /** The lowest ring known to be in a ring's group. Paths are halved on the way. */
 function led(leader: Int32Array, ring: number): number {
   let at = ring;

@@ -117,7 +117,7 @@ export function toWhole(rings: readonly Ring[]): Ring[] {
 }
 
 /** Whether the point at b repeats the one at c or is the tip of a spike between a and c. Nothing is before the first point. */
-function isIdle(points: Float64Array, a: number, b: number, c: number): boolean {
+export function isIdle(points: Float64Array, a: number, b: number, c: number): boolean {
   const dx = points[c] - points[b];
   const dy = points[c + 1] - points[b + 1];
   if (dx === 0 && dy === 0) return true;

@@ -1,9 +1,8 @@
-import { arrange } from '../../geometry/arrange.ts';
 import { intersect } from '../../geometry/clip.ts';
 import { simplify } from '../../geometry/one-sided.ts';
-import type { Box, Region, Ring } from '../../geometry/ring.ts';
+import type { Box, Region } from '../../geometry/ring.ts';
 import { Fence } from '../../geometry/steps.ts';
-import { fromWhole, toWhole } from '../../geometry/whole.ts';
+import { fromWhole } from '../../geometry/whole.ts';
 import type { Walk } from '../../plugin.ts';
 import type { Cut } from './levels.ts';
 
@@ -20,12 +19,12 @@ export interface Finish {
 const MOVES = { proud: 'out', shy: 'in', middle: 'either' } as const;
 
 /**
- * Make regions of the rings of layers 0 … layers − 1: snapped to the micrometre, simple, simplified, clipped. Layers are
+ * Finish the outlines of layers 0 … layers − 1, in whole micrometres and simple: simplified, clipped. Layers are
  * taken from the ground up, each held inside the finished one beneath and round the one above as it came: so one that
  * lay in another still does, and where a layer sticks out over another it does so no further. Clipping comes last and
  * rounds: on a slanting edge of the footprint two layers agree to the grid, not to the last bit.
  */
-export function* finished(layers: number, ringsOf: (k: number) => readonly Ring[], finish: Finish): Walk<Region[][]> {
+export function* finished(layers: number, outline: (k: number) => readonly Region[], finish: Finish): Walk<Region[][]> {
   const { simplifyUm, cut, border, footprint } = finish;
   const tolerance = cut === 'middle' ? simplifyUm / 2 : simplifyUm;
   const moves = MOVES[cut];
@@ -33,9 +32,9 @@ export function* finished(layers: number, ringsOf: (k: number) => readonly Ring[
     needed && tolerance > 0 && regions.length > 0 ? new Fence(regions) : undefined;
   const done: Region[][] = [];
   let around: Fence | undefined;
-  let here = layers > 0 ? arrange(toWhole(ringsOf(0))) : [];
+  let here = layers > 0 ? outline(0) : [];
   for (let k = 0; k < layers; k++) {
-    const above = k + 1 < layers ? arrange(toWhole(ringsOf(k + 1))) : [];
+    const above = k + 1 < layers ? outline(k + 1) : [];
     const within = fenceOf(above, moves !== 'out');
     const simple = simplify(here, { tolerance, moves, around, within, border });
     around = fenceOf(simple, moves !== 'in');

@@ -1,15 +1,20 @@
-import { contours } from '../../geometry/contour.ts';
-import type { Box, Ring } from '../../geometry/ring.ts';
+import { regionsOfPosts } from '../../geometry/outline-regions.ts';
+import type { Box, Region } from '../../geometry/ring.ts';
 import type { Heightfield } from '../../model/landform.ts';
 import { type Cut, halfwayMm } from './levels.ts';
 
 /**
  * Make ready to outline a heightfield layer by layer. Layer k lies between levelsMm[k] and levelsMm[k + 1]. `proud`: the
  * closure of { ground > its underside }; `shy`: { ground ≥ its top }; `middle`: { ground ≥ half way }, so that flat
- * ground exactly half way up counts as foam. Rings over the whole grid of posts: not clipped to the footprint.
+ * ground exactly half way up counts as foam. Regions over the whole grid of posts, in whole
+ * micrometres: not clipped to the footprint.
  */
-export function heightfieldOutlines(field: Heightfield, levelsMm: ArrayLike<number>, cut: Cut): (k: number) => Ring[] {
-  const outlineAt = contours({
+export function heightfieldOutlines(
+  field: Heightfield,
+  levelsMm: ArrayLike<number>,
+  cut: Cut,
+): (k: number) => Region[] {
+  const outlineAt = regionsOfPosts({
     columns: field.columns,
     rows: field.rows,
     stepX: field.stepXMm,

@@ -1,4 +1,6 @@
+import { arrange } from '../../geometry/arrange.ts';
 import { type Region, ringsOf } from '../../geometry/ring.ts';
+import { toWhole } from '../../geometry/whole.ts';
 import { isWhole, type Landform } from '../../model/landform.ts';
 import type { Walk } from '../../plugin.ts';
 import { finished } from './finished.ts';
@@ -19,7 +21,7 @@ export function* layerOutlines(
     const finish = { cut, simplifyUm, footprint: landform.footprint };
     return yield* half(
       0.5,
-      finished(count, (k) => ringsOf(outlines[k]), finish),
+      finished(count, (k) => arrange(toWhole(ringsOf(outlines[k]))), finish),
     );
   }
   const [minX, minY, maxX, maxY] = postsBox(landform);
