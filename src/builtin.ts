@@ -10,9 +10,13 @@ import { base } from './shape/base.ts';
 import { cover } from './shape/cover.ts';
 import { crop } from './shape/crop.ts';
 import { fit } from './shape/fit.ts';
+import { flatten } from './shape/flatten.ts';
 import { join } from './shape/join.ts';
+import { mirror } from './shape/mirror.ts';
 import { smooth } from './shape/smooth.ts';
 import { steepest } from './shape/steepest.ts';
+import { terrace } from './shape/terrace.ts';
+import { turn } from './shape/turn.ts';
 import { layers } from './slice/layers.ts';
 import { geotiff } from './source/geotiff.ts';
 import { heightGrid } from './source/height-grid.ts';
@@ -34,6 +38,10 @@ const BUILTIN: readonly AnyPlugin[] = [
   smooth,
   steepest,
   join,
+  terrace,
+  flatten,
+  turn,
+  mirror,
   base,
   cover,
   layers,

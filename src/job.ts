@@ -20,6 +20,8 @@ export interface Step<S extends StageName = StageName> {
   readonly options: Readonly<Record<string, unknown>>;
   /** As on the command line: `shape.0.fit`. */
   readonly path: string;
+  /** Of a shaper: the sources that its options hold, by their place in the options. None when not said. */
+  readonly sources?: Readonly<Record<string, Step<'source'>>>;
 }
 
 /** What the user asks for, read and checked. */

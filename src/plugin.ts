@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { Finding } from './findings.ts';
 import type { Random } from './geometry/random.ts';
+import type { Landform } from './model/landform.ts';
 import type { FactsOf, StageName, Stages } from './stages.ts';
 import type { Unit } from './units.ts';
 
@@ -12,7 +13,11 @@ export interface Context<S extends StageName = StageName> {
   tell(finding: Finding): void;
   /** One stream per (seed, stage, place in its list): an added shaper does not change the nest. */
   readonly random: Random;
+  /** A shaper's other grounds, made by the sources that its options hold, by their place in the options: `with`, `more.0`. */
+  readonly others: Others;
 }
+
+export type Others = Readonly<Record<string, Landform>>;
 
 /** Independent pieces of work that a walk yields: run in line or in workers, the answers come back in order. */
 export interface Lanes {
@@ -48,7 +53,15 @@ export interface Kit {
   size(limits?: { most?: number }): z.ZodType<[number, number], [number | string, number | string]>;
   /** A file beside the job; its bytes reach `run` of a source under the same name. */
   file(): z.ZodType<string, string>;
+  /**
+   * Another ground, said as a source step: of shapers only. What it makes reaches `run` as one of `others`; the option itself
+   * comes out as `{ name: its options }`, and must not be transformed further.
+   */
+  source(): z.ZodType<SourceOption, SourceOption | string>;
 }
+
+/** A source step within a shaper's options. */
+export type SourceOption = Readonly<Record<string, unknown>>;
 
 /** A plugin: one way to do one stage. Its options are declared once, here; checks, schema, flags and help follow. */
 export interface Plugin<S extends StageName = StageName, O extends z.ZodObject = z.ZodObject> {

@@ -2,10 +2,11 @@ import { inspect } from './checks/inspect.ts';
 import { planJson } from './document/plan-json.ts';
 import { type Finding, refuse } from './findings.ts';
 import type { Job, Step } from './job.ts';
-import type { Landform } from './model/landform.ts';
+import { landformOf } from './landform-of.ts';
 import type { Wish } from './model/piece.ts';
 import type { OutputFile, Plan } from './model/plan.ts';
-import { type JobFiles, type RunOptions, type RunStage, stagesOf } from './steps.ts';
+import { type JobFiles, type RunOptions, stagesOf } from './steps.ts';
+import { deviationOf } from './workshop/deviation.ts';
 import { tally } from './workshop/quantities.ts';
 
 /** How often at most the layout may ask that a piece be divided otherwise. */
@@ -24,6 +25,7 @@ export async function run(job: Job, files: JobFiles, options: RunOptions = {}): 
   const told: Finding[] = [];
   const landform = await landformOf(job, files, stage, told);
   const stack = await stage(job.slice, landform, 0, told);
+  const deviation = await deviationOf(landform, stack);
 
   let plan: Plan | undefined;
   let wishes = NO_WISHES;
@@ -34,7 +36,7 @@ export async function run(job: Job, files: JobFiles, options: RunOptions = {}): 
     const { name, unit, written } = job;
     plan = cheaper(
       plan,
-      inspect(tally({ name, unit, job: written, facts, landform, stack, blanks, layout, findings })),
+      inspect(tally({ name, unit, job: written, facts, landform, stack, deviation, blanks, layout, findings })),
     );
     wishes = layout.wishes;
     if (round === ROUNDS || wishes.length === 0) break;
@@ -73,12 +75,6 @@ const sameFile = (file: string, name: string, path: string): never =>
 export async function ground(job: Job, files: JobFiles, options: RunOptions = {}) {
   const findings: Finding[] = [];
   return { landform: await landformOf(job, files, stagesOf(job, files, options).stage, findings), findings };
-}
-
-async function landformOf(job: Job, files: JobFiles, stage: RunStage, told: Finding[]): Promise<Landform> {
-  let landform = await stage(job.source, files, 0, told);
-  for (const [place, step] of job.shape.entries()) landform = await stage(step, landform, place, told);
-  return landform;
 }
 
 /** The plan with more findings; what was told already, by a document that draws the same, is not told twice. */

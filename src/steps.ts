@@ -2,12 +2,23 @@ import { CannotMake, type Finding } from './findings.ts';
 import { stream } from './geometry/random.ts';
 import type { Job, Step } from './job.ts';
 import type { Facts } from './model/facts.ts';
+import type { Others } from './plugin.ts';
 import { factsWithOffcuts } from './saved-offcuts.ts';
 import { type FactsOf, READS, type StageName, type Stages } from './stages.ts';
 import { type Driver, QUIET, walk } from './walk.ts';
 
 /** What stages made, by stage and place: for a live view that runs again and again. Never grows past one run's steps. */
-export type Memory = Map<string, { input: unknown; key: string; value: unknown; findings: readonly Finding[] }>;
+export type Memory = Map<
+  string,
+  {
+    input: unknown;
+    others: Others;
+    read: ReadonlySet<keyof Facts>;
+    key: string;
+    value: unknown;
+    findings: readonly Finding[];
+  }
+>;
 
 export interface RunOptions {
   readonly driver?: Driver;
@@ -24,7 +35,10 @@ export type RunStage = <S extends StageName>(
   input: Stages[S]['takes'],
   place: number,
   told: Finding[],
+  others?: Others,
 ) => Promise<Stages[S]['makes']>;
+
+const NO_OTHERS: Others = {};
 
 /**
  * Runs one step, or remembers what it made from the same input, options, seed and facts. A refusal takes along what was
@@ -32,21 +46,23 @@ export type RunStage = <S extends StageName>(
  */
 export function stagesOf(job: Job, files: JobFiles, { driver = QUIET, memory = new Map(), progress }: RunOptions) {
   const facts = factsWithOffcuts(job, files);
-  const stage: RunStage = async (step, input, place, told) => {
+  const stage: RunStage = async (step, input, place, told, others = NO_OTHERS) => {
     const slot = `${step.stage}/${place}`;
-    const stageFacts = factsFor(step.stage, facts);
-    const key = JSON.stringify([step.plugin.name, step.options, job.seed, stageFacts]);
+    const read = new Set<keyof Facts>();
+    const stageFacts = factsFor(step.stage, facts, read);
+    const keyWith = (names: Iterable<keyof Facts>) =>
+      JSON.stringify([step.plugin.name, step.options, job.seed, [...names].map((name) => facts[name])]);
     let made = memory.get(slot);
-    if (!made || !isSame(made.input, input) || made.key !== key) {
+    if (!made || !isSame(made.input, input) || !isSame(made.others, others) || made.key !== keyWith(made.read)) {
       const findings: Finding[] = [];
       const tell = (finding: Finding) => void findings.push(finding);
-      const context = { facts: stageFacts, tell, random: stream(job.seed, step.stage, place) };
+      const context = { facts: stageFacts, tell, random: stream(job.seed, step.stage, place), others };
       progress?.(step.stage, 0);
       const report = (done: number) => progress?.(step.stage, done);
       try {
         const work = step.plugin.run(input, step.options, context);
         const value = await walk(work, { ...driver, report }, step.plugin.tasks);
-        made = { input, key, value, findings };
+        made = { input, others, read, key: keyWith(read), value, findings };
         memory.set(slot, made);
       } catch (error) {
         throw error instanceof CannotMake ? new CannotMake(error.faults, [...told, ...findings]) : error;
@@ -68,5 +84,15 @@ function isSame(a: unknown, b: unknown): boolean {
 const isPlain = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && Object.getPrototypeOf(value) === Object.prototype;
 
-const factsFor = <S extends StageName>(stage: S, facts: Facts): FactsOf<S> =>
-  Object.fromEntries(READS[stage].map((name) => [name, facts[name as keyof Facts]])) as FactsOf<S>;
+/** The facts that a stage may read, and a note of each that it does. */
+function factsFor<S extends StageName>(stage: S, facts: Facts, read: Set<keyof Facts>): FactsOf<S> {
+  const get = (name: keyof Facts) => () => {
+    read.add(name);
+    return facts[name];
+  };
+  const names: readonly (keyof Facts)[] = READS[stage];
+  return Object.defineProperties(
+    {},
+    Object.fromEntries(names.map((name) => [name, { enumerable: true, get: get(name) }])),
+  ) as FactsOf<S>;
+}

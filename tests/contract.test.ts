@@ -43,8 +43,11 @@ const jobs: LoadedJob[] = [
     },
   ),
   inlineJob(
-    `{ name: joined, source: { sketch: { size: [400, 300], spacing: 20, level: 40 } }, stock: ${BOARDS}, split: solid, documents: [],
-       shape: [ { join: { with: { height-grid: { file: g.asc, unit: mm } }, at: [120, -40], take: blend, width: 60 } } ] }`,
+    `{ name: joined, source: { sketch: { size: [400, 300], spacing: 20, level: 40 } }, split: solid, documents: [],
+       stock: { boards: [ { name: wide, size: [640, 480], thickness: 40 } ] }, nest: { boards: { effort: 3000 } },
+       shape: [ { join: { with: { height-grid: { file: g.asc, unit: mm } }, at: [120, -40], take: blend, width: 60 } },
+                { terrace: { step: 40, ramp: 0.2 } }, { flatten: { outline: [[50, 60], [170, 90], [90, 200]], level: 55, ramp: 40 } },
+                { mirror: { sides: west-east } }, { turn: { by: 90 } } ] }`,
     { 'g.asc': bytes(GRID) },
   ),
   inlineJob(

@@ -1,11 +1,13 @@
 import { z } from 'zod';
-import type { Kit } from '../plugin.ts';
+import type { Kit, SourceOption } from '../plugin.ts';
 import { LENGTH, lengthText, toMm, type Unit } from '../units.ts';
 import { empty, missing, shown } from './words.ts';
 
 /** A kit that remembers which files the options parsed with it named, in the order in which they were met. */
 export interface JobKit extends Kit {
   readonly files: readonly string[];
+  /** Source steps as written that were met, and the options that stand for them: empty until steps.ts has read the step. */
+  readonly sources: { written: SourceOption | string; option: Record<string, unknown> }[];
 }
 
 /** No set is longer than this; past it, millimetres could not be written and read back to the same number. */
@@ -14,6 +16,7 @@ const LONGEST_MM = 1e8;
 /** What plugins declare their options with, for a job whose plain numbers count in `unit`. Millimetres come out. */
 export function makeKit(unit: Unit): JobKit {
   const files: string[] = [];
+  const sources: JobKit['sources'] = [];
 
   const length: Kit['length'] = (limits = {}) =>
     z
@@ -29,6 +32,7 @@ export function makeKit(unit: Unit): JobKit {
     z,
     unit,
     files,
+    sources,
     length,
     point: () => z.tuple([length(), length()], { error: notA('a point', '[x, y]') }),
     size: ({ most } = {}) =>
@@ -40,8 +44,20 @@ export function makeKit(unit: Unit): JobKit {
         if (!files.includes(name)) files.push(name);
         return name;
       }),
+    source: () =>
+      z
+        .union([z.string(), z.custom<SourceOption>(isGroup)], {
+          error: notA('a source', '{ sketch: { its options } }'),
+        })
+        .transform((written) => {
+          const option = typeof written === 'string' ? { [written]: {} } : { ...written };
+          sources.push({ written, option });
+          return option;
+        }),
   };
 }
+
+const isGroup = (value: unknown): boolean => typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** The name of a file beside the job. */
 export const fileName = () =>

@@ -8,9 +8,17 @@ import { makeKit } from './kit.ts';
 /** JSON Schema, draft 2020-12. */
 export type JsonSchema = Readonly<Record<string, unknown>>;
 
+/** A kit whose options that hold a source are those of the registry's sources. */
+function kitFor(registry: Registry): Kit {
+  const kit = makeKit('mm');
+  // A source within a source is never read.
+  const inner: Kit = { ...kit, source: () => z.never() };
+  return { ...kit, source: () => stepSchema(registry, 'source', inner) as ReturnType<Kit['source']> };
+}
+
 /** The schema of a job file with the plugins at hand: for editors, which then know every key and say what it means. */
 export function jobSchema(registry: Registry): JsonSchema {
-  const kit = makeKit('mm');
+  const kit = kitFor(registry);
   const steps: Record<string, z.ZodType> = {};
   for (const [key, { stage, isList, otherwise }] of Object.entries(STEP_KEYS)) {
     const { description } = coreSchema(kit).shape[key as keyof typeof STEP_KEYS];
@@ -30,7 +38,7 @@ export const jobKeys = (): string[] => Object.keys(coreSchema(makeKit('mm')).sha
 
 /** The schemas of every plugin's options, by stage and name: `slice/layers`. */
 export function optionSchemas(registry: Registry): Readonly<Record<string, JsonSchema>> {
-  const kit = makeKit('mm');
+  const kit = kitFor(registry);
   return Object.fromEntries(registry.plugins.map((plugin) => [keyOf(plugin), asJson(plugin.options(kit).strict())]));
 }
 

@@ -1,17 +1,17 @@
 import { CannotMake, type Fault } from '../findings.ts';
 import type { Step } from '../job.ts';
-import type { Kit } from '../plugin.ts';
 import type { Registry } from '../registry.ts';
 import type { StageName } from '../stages.ts';
 import { STEP_KEYS } from './core.ts';
 import { check, faultAt } from './faults.ts';
+import type { JobKit } from './kit.ts';
 import type { Path, Places } from './places.ts';
 import { empty, missing, shown } from './words.ts';
 
 /** What is needed to read a step. */
 export interface Reading {
   readonly registry: Registry;
-  readonly kit: Kit;
+  readonly kit: JobKit;
   readonly places: Places;
   readonly faults: Fault[];
 }
@@ -43,12 +43,8 @@ function tellTwice(steps: readonly (Step | undefined)[], { places, faults }: Rea
 }
 
 /** Read one step: `{ plugin: options }` or the plugin's bare name. Undefined, and faults told, when it cannot be. */
-function readStep<S extends StageName>(
-  stage: S,
-  value: unknown,
-  path: Path,
-  { registry, kit, places, faults }: Reading,
-): Step<S> | undefined {
+function readStep<S extends StageName>(stage: S, value: unknown, path: Path, reading: Reading): Step<S> | undefined {
+  const { registry, kit, places, faults } = reading;
   const named = nameOf(stage, value, path);
   if ('wrong' in named) {
     faults.push(faultAt(value === undefined ? 'job/missing' : 'job/step', named.wrong, path, places));
@@ -61,13 +57,54 @@ function readStep<S extends StageName>(
     // An object schema that lets unknown keys pass would pass misspelt ones.
     const checked = check(plugin.options(kit).strict(), named.options, at, places);
     faults.push(...checked.faults);
+    const sources = readSources(stage, named.options, at, reading);
     if (checked.value === undefined) return undefined;
-    return { stage, plugin, options: checked.value as Step['options'], path: at.join('.') };
+    const step = { stage, plugin, options: checked.value as Step['options'], path: at.join('.') };
+    return Object.keys(sources).length === 0 ? step : { ...step, sources };
   } catch (error) {
     if (!(error instanceof CannotMake)) throw error;
     faults.push(...error.faults);
     return undefined;
   }
+}
+
+/**
+ * Read the source steps that the options of a step turned out to hold. What the kit's option let stand for each is made
+ * whole here, where its place in the job is known.
+ */
+function readSources(stage: StageName, options: unknown, at: Path, reading: Reading): NonNullable<Step['sources']> {
+  const sources: Record<string, Step<'source'>> = {};
+  const read = new Map<string, Step<'source'> | undefined>();
+  for (const [i, { written, option }, all] of reading.kit.sources
+    .splice(0)
+    .map((each, i, all) => [i, each, all] as const)) {
+    // One value may stand at several places, by an alias: each in turn.
+    const inside = pathsOf(written, options);
+    const before = all.slice(0, i).filter((other) => other.written === written).length;
+    const path = [...at, ...inside[Math.min(before, inside.length - 1)]];
+    const key = path.slice(at.length).join('.');
+    if (!read.has(key))
+      read.set(key, stage === 'shape' ? readStep('source', written, path, reading) : noSource(path, reading));
+    const step = read.get(key);
+    if (step === undefined) continue;
+    option[step.plugin.name] = step.options;
+    sources[key] = step;
+  }
+  return sources;
+}
+
+function noSource(path: Path, { places, faults }: Reading): undefined {
+  faults.push(faultAt('job/bad-value', 'Only a shaper takes another source.\nTake it out.', path, places));
+}
+
+/** Every place within a value where another stands, in order. */
+function pathsOf(wanted: unknown, within: unknown, path: Path = []): Path[] {
+  if (within === wanted) return [path];
+  if (typeof within !== 'object' || within === null) return [];
+  const isList = Array.isArray(within);
+  return Object.entries(within).flatMap(([key, value]) =>
+    pathsOf(wanted, value, [...path, isList ? Number(key) : key]),
+  );
 }
 
 type Named = { name: string; options: unknown; isBare: boolean } | { wrong: string };

@@ -1,4 +1,5 @@
 import { cornersOf } from '../geometry/grid-cells.ts';
+import { fillNearest } from '../geometry/grid-fill.ts';
 import { groundCells } from './ground-cells.ts';
 import { extent, type Heightfield, type Landform } from './landform.ts';
 
@@ -18,6 +19,13 @@ export function withHeights(field: Heightfield, heightAt: (heightMm: number, pos
   const heightsMm = new Float64Array(field.heightsMm.length);
   for (let i = 0; i < heightsMm.length; i++) heightsMm[i] = tidyMm(heightAt(field.heightsMm[i], i));
   return { ...field, heightsMm };
+}
+
+/** The same ground, with a nearest height at posts that none hangs on: what lies beyond the footprint must count for nothing. */
+export function withNearestBeyond(field: Heightfield): Heightfield {
+  const posts = groundPosts(field);
+  if (posts === null) return field;
+  return { ...field, heightsMm: fillNearest(Float64Array.from(field.heightsMm), posts, field.columns) };
 }
 
 /** The posts that the ground hangs on, the corners of those cells: 1 for each; null when all are. */

@@ -1,11 +1,11 @@
 import { refuse } from '../findings.ts';
 import { intersect, unite } from '../geometry/clip.ts';
-import { boxOf, moved, type Point, type Region, rectangle, ringArea, ringsOf } from '../geometry/ring.ts';
+import { boxOf, moved, type Point, type Region, rectangle, ringsOf } from '../geometry/ring.ts';
 import { extent, type Landform } from '../model/landform.ts';
 import { definePlugin } from '../plugin.ts';
 import { numberText } from '../units.ts';
-import { crossingOf } from './crop/crossing.ts';
 import { croppedField } from './crop/field.ts';
+import { noArea, outlineRing } from './outline/ring.ts';
 
 /**
  * Keep the ground inside a rectangle or an outline, in its present coordinates. Heights stay exactly as they are, posts
@@ -27,7 +27,7 @@ export const crop = definePlugin({
         message: 'One outline is wanted.\nSay either rectangle or outline.',
       }),
   run(landform, { rectangle, outline }) {
-    const ring = outline ? outlineRing(outline) : rectangleRing(rectangle as readonly [Point, Point]);
+    const ring = outline ? outlineRing(outline, 'crop') : rectangleRing(rectangle as readonly [Point, Point]);
     const kept = keptOf(landform, ring, outline === undefined);
     if (kept.length === 0) outside(landform);
     const [minX, minY] = boxOf(ringsOf(kept));
@@ -48,30 +48,8 @@ const outside = (landform: Landform): never => {
   );
 };
 
-const noArea = (): never =>
-  refuse('shape/no-area', 'The crop encloses no area.', 'Give corners that lie apart, and not all in a line.', {
-    path: 'shape.crop',
-  });
-
-const crossing = ([x, y]: Point): never =>
-  refuse(
-    'shape/crossing',
-    `The outline of the crop crosses or touches itself near ${numberText(x, 1)}, ${numberText(y, 1)} mm.`,
-    'Put its corners in the order in which one walks round.',
-    { path: 'shape.crop.outline', atMm: [x, y] },
-  );
-
-function outlineRing(points: readonly Point[]): Float64Array {
-  const ring = new Float64Array(points.filter((point, i) => !same(point, points[(i + 1) % points.length])).flat());
-  if (ring.length < 6) noArea();
-  const at = crossingOf(ring);
-  if (at) crossing(at);
-  if (ringArea(ring) === 0) noArea();
-  return ring;
-}
-
 function rectangleRing([a, b]: readonly [Point, Point]): Float64Array {
-  if (a[0] === b[0] || a[1] === b[1]) noArea();
+  if (a[0] === b[0] || a[1] === b[1]) noArea('crop');
   return rectangle(Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.max(a[0], b[0]), Math.max(a[1], b[1]));
 }
 
@@ -90,5 +68,3 @@ function isUpright(region: Region): boolean {
   const ring = rectangle(minX, minY, maxX, maxY);
   return region.length === 1 && region[0].length === 8 && region[0].every((value, i) => value === ring[i]);
 }
-
-const same = (a: Point, b: Point): boolean => a[0] === b[0] && a[1] === b[1];

@@ -16,12 +16,17 @@ export function runPlugin<T extends Landform>(
   plugin: AnyPlugin,
   input: unknown,
   written: Record<string, unknown>,
-  { unit = 'mm', facts = {} }: { unit?: Unit; facts?: Record<string, unknown> } = {},
+  {
+    unit = 'mm',
+    facts = {},
+    others = {},
+  }: { unit?: Unit; facts?: Record<string, unknown>; others?: Record<string, Landform> } = {},
 ): Ran<T> {
   const findings: Finding[] = [];
   const options = plugin.options(makeKit(unit)).parse(written);
   const context = {
     facts,
+    others,
     tell: (finding: Finding) => void findings.push(finding),
     random: stream(5, plugin.stage, 0),
   };

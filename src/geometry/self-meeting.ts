@@ -1,4 +1,4 @@
-import type { Point, Ring } from '../../geometry/ring.ts';
+import type { Point, Ring } from './ring.ts';
 
 /** Where a ring first crosses or touches itself, or null. No two points in a row may be the same. O(n²), by box first. */
 export function crossingOf(ring: Ring): Point | null {
