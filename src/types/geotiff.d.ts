@@ -21,5 +21,16 @@ declare module 'geotiff' {
   export interface GeoTIFF {
     getImage(index: number): Promise<GeoTIFFImage>;
   }
+  export interface BlockSizes {
+    readonly tileWidth: number;
+    readonly tileHeight: number;
+    readonly bitsPerSample: number | ArrayLike<number>;
+    readonly samplesPerPixel?: number;
+  }
+  export class BaseDecoder {
+    readonly parameters: BlockSizes;
+    decodeBlock(buffer: ArrayBuffer): ArrayBuffer;
+  }
+  export function addDecoder(compression: number, decoder: () => Promise<typeof BaseDecoder>): void;
   export function fromArrayBuffer(bytes: ArrayBuffer): Promise<GeoTIFF>;
 }

@@ -9,6 +9,7 @@ import { areaOf } from '../../src/geometry/ring.ts';
 import { makeKit } from '../../src/job/kit.ts';
 import { groundRange } from '../../src/model/ground.ts';
 import { type Heightfield, isWhole } from '../../src/model/landform.ts';
+import { decodeLzw } from '../../src/source/geotiff/lzw.ts';
 import { metresPerDegree } from '../../src/source/geotiff/placing.ts';
 import { geotiff } from '../../src/source/geotiff.ts';
 
@@ -146,6 +147,27 @@ describe('no data', () => {
     const { made, codes } = await read(bytes);
     expect(codes).toContain('source/no-data');
     expect(areaOf(made.footprint)).toBeCloseTo(((ACROSS - 1) * (DOWN - 1) - 16 * 16) * 2500 * 4000, 3);
+  });
+});
+
+describe('LZW', () => {
+  /** Codes of 9 bits, the highest bit first. */
+  const packed = (codes: readonly number[]) => {
+    const bits = codes.map((code) => code.toString(2).padStart(9, '0')).join('');
+    return Uint8Array.from(bits.match(/.{1,8}/g) ?? [], (byte) => Number.parseInt(byte.padEnd(8, '0'), 2));
+  };
+  test('of the example in TIFF 6.0, section 13 (from memory)', () => {
+    const codes = [256, 7, 258, 8, 8, 258, 6, 6, 257];
+    expect([...decodeLzw(packed(codes), 99)]).toEqual([7, 7, 7, 8, 8, 7, 7, 6, 6]);
+  });
+  test('a code that is only being made repeats itself', () => {
+    expect([...decodeLzw(packed([256, 5, 258, 259, 257]), 99)]).toEqual([5, 5, 5, 5, 5, 5]);
+  });
+  test('it ends with its input, or where the block is full; a code that cannot be is damage', () => {
+    expect([...decodeLzw(packed([256, 1, 2, 3]), 99)]).toEqual([1, 2, 3]);
+    expect([...decodeLzw(packed([256, 5, 258, 259, 257]), 4)]).toEqual([5, 5, 5, 5]);
+    expect(() => decodeLzw(packed([256, 300, 257]), 99)).toThrow('damaged');
+    expect(() => decodeLzw(packed([256, 7, 400, 257]), 99)).toThrow('damaged');
   });
 });
 

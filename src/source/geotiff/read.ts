@@ -1,6 +1,8 @@
-import { CannotMake, refuse } from '../../findings.ts';
+import { CannotMake } from '../../findings.ts';
 import { MOST_POSTS } from '../../model/landform.ts';
-import { numberText } from '../../units.ts';
+import { isDirectorySound } from './directory.ts';
+import { colours, damaged, noBand, noTiff, otherSamples, tooFew, tooMany, turned } from './faults.ts';
+import { decodeLzw } from './lzw.ts';
 
 /** What of a GeoTIFF the ground is made from. Rows run from the north unless the matrix says otherwise. */
 export interface Tiff {
@@ -25,6 +27,9 @@ const MOST_BANDS = 4096;
 /** PhotometricInterpretation of TIFF 6.0: 0 white is zero, 1 black is zero. */
 const GREYS = [0, 1];
 
+/** Compression of TIFF 6.0. */
+const LZW = 5;
+
 const BEGINS = ['II*\u0000', 'MM\u0000*', 'II+\u0000', 'MM\u0000+'];
 
 /**
@@ -35,6 +40,7 @@ const BEGINS = ['II*\u0000', 'MM\u0000*', 'II+\u0000', 'MM\u0000+'];
 export async function readTiff(bytes: Uint8Array | undefined, band: number, file: string): Promise<Tiff> {
   if (!bytes || bytes.length < 8 || !BEGINS.includes(String.fromCharCode(...bytes.subarray(0, 4)))) noTiff(file);
   try {
+    if (!isDirectorySound(bytes as Uint8Array)) damaged(file, 'a field of it points beyond its end');
     return await read(bytes as Uint8Array, band, file);
   } catch (error) {
     if (error instanceof CannotMake) throw error;
@@ -43,7 +49,16 @@ export async function readTiff(bytes: Uint8Array | undefined, band: number, file
 }
 
 async function read(bytes: Uint8Array, band: number, file: string): Promise<Tiff> {
-  const { fromArrayBuffer } = await import('geotiff');
+  const { addDecoder, BaseDecoder, fromArrayBuffer } = await import('geotiff');
+  class LzwDecoder extends BaseDecoder {
+    override decodeBlock(buffer: ArrayBuffer): ArrayBuffer {
+      const { tileWidth, tileHeight, samplesPerPixel = 1, bitsPerSample } = this.parameters;
+      const bits = typeof bitsPerSample === 'number' ? bitsPerSample : bitsPerSample[0];
+      const most = Math.ceil((tileWidth * samplesPerPixel * bits) / 8) * tileHeight;
+      return decodeLzw(new Uint8Array(buffer), most).slice().buffer as ArrayBuffer;
+    }
+  }
+  addDecoder(LZW, async () => LzwDecoder);
   const image = await (await fromArrayBuffer(new Uint8Array(bytes).buffer)).getImage(0);
   const directory = image.fileDirectory;
   const [columns, rows] = [image.getWidth(), image.getHeight()];
@@ -103,64 +118,3 @@ async function read(bytes: Uint8Array, band: number, file: string): Promise<Tiff
 
 const numbers = (value: unknown): number[] =>
   value === undefined || value === null ? [] : Array.from(value as ArrayLike<number | bigint>, Number);
-
-const noTiff = (file: string): never =>
-  refuse('source/other-kind', 'The file is no TIFF.', 'Give elevation data saved as GeoTIFF (.tif).', { file });
-
-const damaged = (file: string, what: string): never =>
-  refuse(
-    'source/damaged-file',
-    `The TIFF cannot be read: ${what}.`,
-    'Save or copy it again; uncompressed, or with the compression deflate or LZW, every program writes it alike.',
-    { file },
-  );
-
-const tooMany = (file: string, columns: number, rows: number): never =>
-  refuse(
-    'source/too-many-posts',
-    `The TIFF has ${columns} × ${rows} posts, more than ${MOST_POSTS / 1e6} million.`,
-    'Cut out the ground you build, or save it with wider spacing.',
-    { file },
-  );
-
-const tooFew = (file: string, columns: number, rows: number): never =>
-  refuse(
-    'source/too-few-posts',
-    `The TIFF has ${columns} × ${rows} posts: no ground lies between them.`,
-    'Give at least 2 × 2.',
-    {
-      file,
-    },
-  );
-
-const noBand = (file: string, band: number, bands: number): never =>
-  refuse(
-    'source/no-band',
-    `The TIFF has ${bands === 1 ? 'one band' : `${bands} bands`}; there is no band ${band}.`,
-    'Say which band holds the heights: band: 1.',
-    { file },
-  );
-
-const colours = (file: string): never =>
-  refuse(
-    'source/colours',
-    'The TIFF is a picture in colours, not heights.',
-    'Fetch the elevation data itself, not a map drawn from it.',
-    { file },
-  );
-
-const turned = (file: string, orientation: number): never =>
-  refuse(
-    'source/turned',
-    `The TIFF is stored turned or mirrored (orientation ${numberText(orientation)}).`,
-    'Save it again with its first row at the top and its first column at the left.',
-    { file },
-  );
-
-const otherSamples = (file: string, bits: number, format: number): never =>
-  refuse(
-    'source/other-samples',
-    `The TIFF holds ${bits}-bit numbers of kind ${format}; heights are read from whole numbers of 8, 16 or 32 bits and floats of 32 or 64.`,
-    'Save it as 32-bit float.',
-    { file },
-  );
