@@ -1,26 +1,29 @@
 /**
- * Ground from features written in the job: mounds, ridges, gullies, basins, shelves, ripples, roughness, spot heights.
- * Features are laid on in the order in which they are listed, each on the ground that those before it have left: mounds,
- * ridges and patterns add, gullies and basins take off, shelves and spots set. So a shelf flattens what is listed before
- * it and nothing that comes after.
+ * Ground from features written in the job. They are laid on in the order in which they are listed, each on the ground that
+ * those before it have left: unless `how` says otherwise mounds, ridges, rocks and patterns add, gullies, basins and streams
+ * carve, shelves, steps and spots set. So a shelf flattens what is listed before it and nothing that comes after, and
+ * `steepest` eases what is listed before it: steps that come after keep their risers.
  *
  * Posts stand as near to `spacing` as whole steps allow, in x and y each for itself, so that the last post stands exactly
  * at the size (to the last bit of a double). Only posts in a feature's reach are computed.
  */
 import { type Finding, refuse, type Where } from '../findings.ts';
+import { relaxed } from '../geometry/steepest.ts';
 import { tidyMm } from '../model/ground.ts';
 import { type Heightfield, heightfield, MOST_POSTS } from '../model/landform.ts';
+import { riseOf } from '../model/slope.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { numberText } from '../units.ts';
-import { featureOptions, kindOf, reliefOf } from './sketch/features.ts';
-import { type Grid, gridOf, heightAt, rowsOf, shapeRow, usualSpacingMm } from './sketch/grid.ts';
+import { easedBy, featureOptions, kindOf, reliefOf, seedOf } from './sketch/features.ts';
+import { type Grid, gridOf, groundBefore, postGrid, rowsOf, shapeRow, usualSpacingMm } from './sketch/grid.ts';
 import type { Relief } from './sketch/relief.ts';
+import { seedsOf } from './sketch/seeds.ts';
 
 export const sketch = definePlugin({
   api: 1,
   stage: 'source',
   name: 'sketch',
-  summary: 'ground from features written in the job: mounds, ridges, gullies, shelves, roughness …',
+  summary: 'ground from features written in the job: mounds, ridges, gullies, shelves, steps, streams, dunes, rocks …',
   options: (kit) =>
     kit.z.strictObject({
       size: kit.size().describe('of the ground in plan: width (x), depth (y)'),
@@ -35,11 +38,24 @@ export const sketch = definePlugin({
     const spacingMm = spacing ?? usualSpacingMm(size);
     const grid = gridOf(size, spacingMm) ?? tooManyPosts(spacingMm);
     const heightsMm = new Float64Array(grid.columns * grid.rows).fill(level);
-    const ground = { sizeMm: size, heightAt: (xMm: number, yMm: number) => heightAt(grid, heightsMm, xMm, yMm) };
+    const ground = groundBefore(grid, heightsMm, size, level);
+    const seeds = seedsOf(
+      features.map((feature) => ({ kind: kindOf(feature), seed: seedOf(feature) })),
+      random,
+    );
     for (const [i, feature] of features.entries()) {
       const name = `Feature ${i + 1} (${kindOf(feature)})`;
       const path = `source.sketch.features.${i}.${kindOf(feature)}`;
-      const relief = reliefOf(feature, ground, random, path);
+      const eased = easedBy(feature);
+      if (eased) {
+        const progress = (share: number) => (i + share) / features.length;
+        const before = Float64Array.from(heightsMm);
+        heightsMm.set(yield* spread(relaxed(before, postGrid(grid), riseOf(eased.slope), eased.by, null), progress));
+        if (heightsMm.every((height, post) => height === before[post])) tell(gentleAlready(name, { path }));
+        continue;
+      }
+      const relief = reliefOf(feature, ground, seeds[i], path);
+      for (const finding of relief.told ?? []) tell(finding);
       const { first, last } = rowsOf(grid, relief);
       let changed = 0;
       for (let row = first; row <= last; row++) {
@@ -54,6 +70,13 @@ export const sketch = definePlugin({
     return heightfield(grid.columns, grid.rows, grid.stepXMm, grid.stepYMm, heightsMm);
   },
 });
+
+/** A part of a walk, its progress as a part of the whole's. */
+function* spread<T>(part: Generator<number, T, unknown>, progress: (share: number) => number): Walk<T> {
+  let step = part.next();
+  for (; !step.done; step = part.next()) yield progress(step.value);
+  return step.value;
+}
 
 const tooManyPosts = (spacingMm: number): never =>
   refuse(
@@ -84,6 +107,14 @@ const withoutEffect = (name: string, where: Where): Finding => ({
   code: 'source/feature-without-effect',
   message: `${name} changes no post: it falls between them or beside the sketch, or the ground stood so before.`,
   fix: 'Make it larger, set the posts closer, or leave it out.',
+  where,
+});
+
+const gentleAlready = (name: string, where: Where): Finding => ({
+  level: 'note',
+  code: 'source/gentle-already',
+  message: `${name} moves nothing: what is listed before it is nowhere steeper.`,
+  fix: 'Leave it out, list it after what it should ease, or ask for a gentler slope.',
   where,
 });
 

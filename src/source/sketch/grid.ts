@@ -1,5 +1,6 @@
+import type { PostGrid } from '../../geometry/steepest/posts.ts';
 import { MOST_POSTS } from '../../model/landform.ts';
-import type { Relief } from './relief.ts';
+import type { GroundBefore, Relief } from './relief.ts';
 
 /** Posts of a sketch: column × stepXMm, row × stepYMm from the south-west corner. */
 export interface Grid {
@@ -74,3 +75,32 @@ export function heightAt(grid: Grid, heightsMm: Float64Array, xMm: number, yMm: 
   if (away === 1 - v) return over(northWest, northEast, u);
   return away === u ? over(southWest, northWest, v) : over(southEast, northEast, v);
 }
+
+/** The same posts as the geometry knows them. */
+export const postGrid = ({ columns, rows, stepXMm, stepYMm }: Grid): PostGrid => ({
+  columns,
+  rows,
+  stepX: stepXMm,
+  stepY: stepYMm,
+});
+
+/** The ground as it stands when asked: the heights are changed in place. */
+export const groundBefore = (
+  grid: Grid,
+  heightsMm: Float64Array,
+  sizeMm: readonly [number, number],
+  levelMm: number,
+): GroundBefore => ({
+  sizeMm,
+  levelMm,
+  stepMm: Math.min(grid.stepXMm, grid.stepYMm),
+  heightAt: (xMm, yMm) => heightAt(grid, heightsMm, xMm, yMm),
+  rangeMm() {
+    let [lowMm, highMm] = [Infinity, -Infinity];
+    for (let i = 0; i < heightsMm.length; i++) {
+      if (heightsMm[i] < lowMm) lowMm = heightsMm[i];
+      if (heightsMm[i] > highMm) highMm = heightsMm[i];
+    }
+    return { lowMm, highMm };
+  },
+});

@@ -1,9 +1,10 @@
 import type { Kit } from '../../plugin.ts';
+import { type Form, HOW_FAULT, type HowOptions, howOptions, laid, saysHowOnce } from './how.ts';
 import { hasOneRadius, ONE_RADIUS, type OvalOptions, ovalOf, ovalOptions } from './oval.ts';
 import { type ProfileName, profileOf, profileOption } from './profiles.ts';
 import type { Relief } from './relief.ts';
 
-interface Profiled extends OvalOptions {
+interface Profiled extends OvalOptions, HowOptions {
   readonly profile: ProfileName;
 }
 
@@ -12,36 +13,43 @@ export const moundOptions = (kit: Kit) =>
   kit.z
     .strictObject({
       ...ovalOptions(kit),
-      height: kit.length({ above: 0 }).describe('added in the middle'),
+      height: kit.length({ above: 0 }).describe('in the middle'),
       profile: profileOption(kit),
+      ...howOptions(kit, 'add'),
     })
-    .refine(hasOneRadius, ONE_RADIUS);
+    .refine(hasOneRadius, ONE_RADIUS)
+    .refine(saysHowOnce, HOW_FAULT);
 
 /** Options of a hollow on an oval. */
 export const basinOptions = (kit: Kit) =>
   kit.z
     .strictObject({
       ...ovalOptions(kit),
-      depth: kit.length({ above: 0 }).describe('taken off in the middle'),
+      depth: kit.length({ above: 0 }).describe('in the middle'),
       profile: profileOption(kit),
+      ...howOptions(kit, 'carve'),
     })
-    .refine(hasOneRadius, ONE_RADIUS);
+    .refine(hasOneRadius, ONE_RADIUS)
+    .refine(saysHowOnce, HOW_FAULT);
 
-/** Add height × profile(distance ratio of the oval). */
-export const mound = (options: Profiled & { readonly height: number }): Relief => rise(options, options.height);
+/** Lay on height × profile(distance ratio of the oval). */
+export const mound = (options: Profiled & { readonly height: number }, levelMm: number): Relief =>
+  laid(options, form(options, options.height), levelMm, false);
 
 /** Take off depth × profile(distance ratio of the oval). */
-export const basin = (options: Profiled & { readonly depth: number }): Relief => rise(options, -options.depth);
+export const basin = (options: Profiled & { readonly depth: number }, levelMm: number): Relief =>
+  laid(options, form(options, options.depth), levelMm, true);
 
-function rise(options: Profiled, heightMm: number): Relief {
+function form(options: Profiled, heightMm: number): Form {
   const oval = ovalOf(options);
   const profile = profileOf(options.profile);
   return {
     boxMm: oval.boxMm,
     finestMm: oval.leastRadiusMm,
+    heightMm,
     row(yMm) {
       const { minXMm, maxXMm, ratio } = oval.row(yMm);
-      return { minXMm, maxXMm, ground: (xMm, beforeMm) => beforeMm + heightMm * profile(ratio(xMm)) };
+      return { minXMm, maxXMm, height: (xMm) => heightMm * profile(ratio(xMm)), holds: (xMm) => ratio(xMm) <= 1 };
     },
   };
 }

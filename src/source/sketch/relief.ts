@@ -1,3 +1,4 @@
+import type { Finding } from '../../findings.ts';
 import type { Box } from '../../geometry/ring.ts';
 
 /** A feature along one row of posts. Outside minXMm…maxXMm it changes nothing; with minXMm above maxXMm nowhere anything. */
@@ -14,8 +15,20 @@ export interface Relief {
   readonly boxMm: Box;
   /** Shortest way from a high to a low of the feature: what the posts must be close enough to show. */
   readonly finestMm: number;
+  readonly told?: readonly Finding[];
   row(yMm: number): Stretch;
 }
 
 /** The box of a feature without an end. */
 export const EVERYWHERE: Box = [-Infinity, -Infinity, Infinity, Infinity];
+
+/** What features need to know of the ground before them. */
+export interface GroundBefore {
+  readonly sizeMm: readonly [number, number];
+  /** Of the sketch before its first feature. */
+  readonly levelMm: number;
+  /** The closer of the posts' two spacings. */
+  readonly stepMm: number;
+  heightAt(xMm: number, yMm: number): number;
+  rangeMm(): { readonly lowMm: number; readonly highMm: number };
+}

@@ -2,8 +2,8 @@ import { turn } from '../../geometry/exact-math.ts';
 import { isInRing, type Point } from '../../geometry/ring.ts';
 import type { Kit } from '../../plugin.ts';
 import { courseOf } from './course.ts';
-import { type ProfileName, profileOf, profileOption, ratioBeyond } from './profiles.ts';
-import type { Relief } from './relief.ts';
+import type { GroundBefore, Relief } from './relief.ts';
+import { RAMP_FAULT, reachOf, type SettingOptions, saysRampOnce, setterOf, settingOptions } from './setting.ts';
 
 /** Options of ground set to a level: an outline, or a rectangle. */
 export const shelfOptions = (kit: Kit) =>
@@ -14,48 +14,41 @@ export const shelfOptions = (kit: Kit) =>
       size: kit.size().optional().describe('of the rectangle, before it is turned'),
       turn: kit.z.number().min(-360).max(360).default(0).describe('degrees, counter-clockwise'),
       level: kit.length().describe('height of the shelf above 0, whatever the ground was'),
-      ramp: kit
-        .length({ least: 0 })
-        .prefault(0)
-        .describe('width outside the outline over which it runs into the ground'),
-      profile: profileOption(kit),
+      ...settingOptions(kit),
     })
     .refine(
       ({ outline, at, size }) =>
         (outline === undefined) === (at !== undefined) && (at === undefined) === (size === undefined),
       'A shelf has an outline, or at and size.\nWrite one or the other.',
-    );
+    )
+    .refine(saysRampOnce, RAMP_FAULT);
 
-interface ShelfOptions {
+interface ShelfOptions extends SettingOptions {
   readonly outline?: readonly Point[] | undefined;
   readonly at?: Point | undefined;
   readonly size?: readonly [number, number] | undefined;
   readonly turn: number;
   readonly level: number;
-  readonly ramp: number;
-  readonly profile: ProfileName;
 }
 
 /**
- * Set the ground to the level inside the outline, whether it was higher or lower. Outside it the ground moves towards the
- * level by profile(distance from the outline / ramp); without a ramp the edge is upright.
+ * Set the ground to the level inside the outline, whether it was higher or lower. Outside it the ramp or slope runs into the
+ * ground; without either the edge is upright.
  */
-export function shelf(options: ShelfOptions): Relief {
-  const { level: levelMm, ramp: rampMm } = options;
+export function shelf(options: ShelfOptions, ground: GroundBefore): Relief {
+  const levelMm = options.level;
   const ring = outlineOf(options);
-  const profile = profileOf(options.profile);
-  const course = courseOf(ring, true, rampMm);
+  const { lowMm, highMm } = ground.rangeMm();
+  const course = courseOf(ring, true, reachOf(options, Math.max(highMm - levelMm, levelMm - lowMm)));
+  const set = setterOf(options);
   return {
     boxMm: course.boxMm,
     finestMm: Infinity,
     row(yMm) {
       // Inside, the row runs from one edge of the ring to another, so the span of the edges holds it.
       const { minXMm, maxXMm, distance } = course.row(yMm);
-      const ground = (xMm: number, beforeMm: number) => {
-        if (isInRing(xMm, yMm, ring)) return levelMm;
-        const share = profile(ratioBeyond(distance(xMm), rampMm));
-        return share === 1 ? levelMm : beforeMm + (levelMm - beforeMm) * share;
-      };
+      const ground = (xMm: number, beforeMm: number) =>
+        set(levelMm, isInRing(xMm, yMm, ring) ? 0 : distance(xMm), beforeMm);
       return { minXMm, maxXMm, ground };
     },
   };

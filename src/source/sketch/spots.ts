@@ -2,7 +2,7 @@ import { refuse } from '../../findings.ts';
 import { length } from '../../geometry/exact-math.ts';
 import type { Kit } from '../../plugin.ts';
 import { numberText } from '../../units.ts';
-import type { Relief } from './relief.ts';
+import type { GroundBefore, Relief } from './relief.ts';
 
 /** The work grows with the third power; so many take a second or so. */
 const MOST_SPOTS = 1000;
@@ -30,12 +30,6 @@ export const spotsOptions = (kit: Kit) =>
 interface SpotsOptions {
   readonly points: readonly (readonly [number, number, number])[];
   readonly reach?: number | undefined;
-}
-
-/** What spots need to know of the ground before them. */
-export interface GroundBefore {
-  readonly sizeMm: readonly [number, number];
-  heightAt(xMm: number, yMm: number): number;
 }
 
 /**

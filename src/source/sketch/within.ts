@@ -1,7 +1,8 @@
 import type { Kit } from '../../plugin.ts';
+import type { Form } from './how.ts';
 import { hasOneRadius, ONE_RADIUS, type OvalOptions, ovalOf, ovalOptions } from './oval.ts';
 import { type ProfileName, profileOf, profileOption } from './profiles.ts';
-import { EVERYWHERE, type Relief } from './relief.ts';
+import { EVERYWHERE } from './relief.ts';
 
 /** A height over the plan, without end. */
 export type Pattern = (yMm: number) => (xMm: number) => number;
@@ -16,16 +17,19 @@ export const withinOption = (kit: Kit) =>
     .optional()
     .describe('an oval in which it shows, fading to the outline by its profile; everywhere when left out');
 
-/** Add a pattern, everywhere or times the profile within an oval. */
-export function patterned(pattern: Pattern, finestMm: number, within: WithinOptions | undefined): Relief {
+/** A pattern, everywhere or times the profile within an oval. */
+export function patterned(
+  pattern: Pattern,
+  finestMm: number,
+  heightMm: number,
+  within: WithinOptions | undefined,
+): Form {
   if (within === undefined) {
     return {
       boxMm: EVERYWHERE,
       finestMm,
-      row(yMm) {
-        const along = pattern(yMm);
-        return { minXMm: -Infinity, maxXMm: Infinity, ground: (xMm, beforeMm) => beforeMm + along(xMm) };
-      },
+      heightMm,
+      row: (yMm) => ({ minXMm: -Infinity, maxXMm: Infinity, height: pattern(yMm), holds: () => true }),
     };
   }
   const oval = ovalOf(within);
@@ -33,10 +37,12 @@ export function patterned(pattern: Pattern, finestMm: number, within: WithinOpti
   return {
     boxMm: oval.boxMm,
     finestMm,
+    heightMm,
     row(yMm) {
       const { minXMm, maxXMm, ratio } = oval.row(yMm);
       const along = pattern(yMm);
-      return { minXMm, maxXMm, ground: (xMm, beforeMm) => beforeMm + profile(ratio(xMm)) * along(xMm) };
+      const height = (xMm: number) => profile(ratio(xMm)) * along(xMm);
+      return { minXMm, maxXMm, height, holds: (xMm) => ratio(xMm) <= 1 };
     },
   };
 }
