@@ -1,7 +1,7 @@
 import { intersect, offset, regionsFromRings, subtract, unite } from './clip.ts';
 import { turn } from './exact-math.ts';
 import { ringInBox } from './integral.ts';
-import { isInRegion, type Region, type Ring, ringsOf } from './ring.ts';
+import { isInRegion, isInside, type Region, type Ring, ringsOf } from './ring.ts';
 import type { ThinPlace } from './thin-places.ts';
 
 /** Offsets fall short by up to 2.25 × sag: what was shrunk and grown again is grown by so much more, or walls would keep a skin. */
@@ -9,7 +9,7 @@ const SAG = 0.02;
 const SKIN = 0.06;
 /** Features are thickened in so many classes of width, so that none grows by more than a quarter of the least over it. */
 const CLASSES = 4;
-/** Corners of a disc laid over a throat. */
+/** Corners of a disc laid into a throat. */
 const CORNERS = 24;
 
 /** Take out what is thin at some places: what is left is as it was. A throat without length stays. */
@@ -28,11 +28,16 @@ export function thickened(
 ): Region[] {
   const added: Region[] = [];
   for (const place of places) {
+    let feature: Region[] = [];
     for (let k = 1; k <= CLASSES; k++) {
-      const feature = featureAt(regions, place, (least * k) / CLASSES);
+      feature = featureAt(regions, place, (least * k) / CLASSES);
       added.push(...offset(feature, (least - (least * (k - 1)) / CLASSES) / 2, { sag: SAG }));
     }
-    added.push([disc(place.at[0], place.at[1], least / 2)]);
+    // In throats nothing vanishes.
+    for (let i = 0; i < place.widths.length; i += 3) {
+      const [x, y] = [place.widths[i], place.widths[i + 1]];
+      if (!isInside(x, y, feature)) added.push([disc(x, y, least / 2)]);
+    }
   }
   const all = unite(added);
   return unite([...regions, ...(room ? intersect(all, room) : all)]);

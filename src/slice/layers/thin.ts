@@ -26,7 +26,7 @@ export interface Mended {
   readonly mended: readonly number[];
 }
 
-/** Dropping one feature may leave another behind it; it has never been seen to take three rounds. */
+/** Mending one feature may leave another beside it; what is thin after so many rounds has no room, or is a throat. */
 const MOST_ROUNDS = 3;
 /** What rests on less than this rests on nothing. */
 const SPECK_MM2 = 1;
@@ -49,12 +49,11 @@ export function* mendThin(outlines: readonly (readonly Region[])[], rule: ThinRu
     if (thin === 'drop' && k > 0) regions = standing(before, outlines[k - 1], done[k - 1]);
     let found = thinPlaces(regions, leastMm);
     const first = found.length;
-    if (thin === 'thicken' && found.length > 0) {
-      regions = thickened(regions, found, leastMm, k > 0 ? done[k - 1] : footprint);
-      found = thinPlaces(regions, leastMm);
-    }
-    for (let round = 0; thin === 'drop' && found.length > 0 && round < MOST_ROUNDS; round++) {
-      regions = withoutThin(regions, found, leastMm);
+    for (let round = 0; thin !== 'tell' && found.length > 0 && round < MOST_ROUNDS; round++) {
+      regions =
+        thin === 'drop'
+          ? withoutThin(regions, found, leastMm)
+          : thickened(regions, found, leastMm, k > 0 ? done[k - 1] : footprint);
       found = thinPlaces(regions, leastMm);
     }
     done.push(regions);
