@@ -104,8 +104,8 @@ function alongSegment(
 
 const nextWhole = (value: number, speed: number): number => (speed > 0 ? Math.floor(value) + 1 : Math.ceil(value) - 1);
 
-/** The points at which the surface is held: all that eachGiven tells, less those of a line that stand close together. */
-export function heldPoints(given: Given, frame: Frame): Held {
+/** The points at which the surface is held, the spots first: all that eachGiven tells, less those of a line that stand close together. */
+export function heldPoints(given: Given, frame: Frame): { held: Held; spots: number } {
   let [columns, rows, z] = [new Float64Array(1024), new Float64Array(1024), new Float64Array(1024)];
   let count = 0;
   let [lastX, lastY] = [-1, -1];
@@ -120,11 +120,14 @@ export function heldPoints(given: Given, frame: Frame): Held {
     },
   };
   let isOnLine = false;
+  let spots = 0;
   eachGiven(given, frame, taker, () => {
+    if (!isOnLine) spots = count;
     isOnLine = true;
     [lastX, lastY] = [-1, -1];
   });
-  return { columns: columns.slice(0, count), rows: rows.slice(0, count), z: z.slice(0, count) };
+  const held = { columns: columns.slice(0, count), rows: rows.slice(0, count), z: z.slice(0, count) };
+  return { held, spots: isOnLine ? spots : count };
 }
 
 function grown(array: Float64Array): Float64Array<ArrayBuffer> {
