@@ -10,13 +10,16 @@ const EASY_PACE = 2;
 /** What a unit of length too much costs, in units of length of the same lean. */
 const HASTE = 3;
 
+/** What ends that run square to each other cost, in the same units: a patch between them is twisted, and corners should meet. */
+const TWIST = 4;
+
 /** Steps: how many points of the foot, how many of the top. */
 const FOOT = [1, 1, 1, 1, 2, 3, 0];
 const TOP = [1, 0, 2, 3, 1, 1, 1];
 
 /**
- * Match a foot and a top that see each other so that the lines between them are short and the two ends keep pace: the
- * least sum over a path through the grid of pairs (Fuchs, Kedem and Uselton, "Optimal surface reconstruction from planar
+ * Match a foot and a top that see each other so that the lines between them are short, the two ends keep pace and run the
+ * same way: the least sum over a path through the grid of pairs (Fuchs, Kedem and Uselton, "Optimal surface reconstruction from planar
  * contours", CACM 20, 1977; there each step passes one point of one contour, here up to three of one while one of the
  * other, so that both ends move). Only pairs near those that are seen are tried, and only steps whose quadrilateral is
  * convex: then the lines between its sides never cross, nor those of one step those of another, since the steps tile what
@@ -63,7 +66,12 @@ export function paced({ foot, top, pairs }: Sight): Float64Array {
     const onFoot = footAt[a] - footAt[i];
     const onTop = topAt[b] - topAt[j];
     const excess = Math.max(onFoot, onTop) - EASY_PACE * Math.min(onFoot, onTop);
-    return lean * ((onFoot + onTop) / 2 + (excess > 0 ? HASTE * excess : 0));
+    const ahead =
+      (foot[2 * a] - foot[2 * i]) * (top[2 * b] - top[2 * j]) +
+      (foot[2 * a + 1] - foot[2 * i + 1]) * (top[2 * b + 1] - top[2 * j + 1]);
+    // A fan, one of whose ends rests, is flat.
+    const twist = onFoot > 0 && onTop > 0 ? TWIST * (1 - ahead / (onFoot * onTop)) : 0;
+    return lean * ((1 + twist) * ((onFoot + onTop) / 2) + (excess > 0 ? HASTE * excess : 0));
   }
 
   function squared(i: number, j: number): number {
