@@ -1,6 +1,6 @@
 import { refuse } from '../findings.ts';
+import { groundOfPosts, NO_DATA_WAYS } from '../model/cells-of-posts.ts';
 import { tidyMm } from '../model/ground.ts';
-import { heightfield } from '../model/landform.ts';
 import { definePlugin } from '../plugin.ts';
 import { numberText } from '../units.ts';
 import { greyLevels } from './height-image/grey.ts';
@@ -14,7 +14,8 @@ const STRETCHED = 0.01;
 /**
  * Ground from a grey image, its upper edge north. A pixel is a post, so that `size` runs from the first pixel's middle to
  * the last one's. Pixel value 0 is `low`, the largest that the image's depth holds is `high`; low above high inverts.
- * PNG: grey of any depth, with alpha only if nothing is seen through, palette or colour only if every colour is a grey.
+ * PNG: grey of any depth, palette or colour only if every colour is a grey. Wholly clear pixels have no height: the cells that
+ * they touch are no ground, or are filled; pixels that are seen through in part are refused.
  */
 export const heightImage = definePlugin({
   api: 1,
@@ -27,19 +28,28 @@ export const heightImage = definePlugin({
       low: length().describe('height of pixel value 0'),
       high: length().describe('height of the largest pixel value; below low it turns the ground upside down'),
       size: size().describe('width and depth of the ground from the first post to the last'),
+      noData: z
+        .enum(NO_DATA_WAYS)
+        .default('outside')
+        .describe('a cell with a clear corner: outside the ground, or filled like a soap film from the rim'),
     }),
-  *run(files, { file, low, high, size }, { tell }) {
+  *run(files, { file, low, high, size, noData }, { tell }) {
     if (low === high) flat(low);
     const header = readHeader(files.get(file), file);
     const { width, height } = header;
     yield 0.1;
-    const { levels, highest } = greyLevels(files.get(file) as Uint8Array, header, file);
+    const { levels, highest, clear } = greyLevels(files.get(file) as Uint8Array, header, file);
     yield 0.6;
     const heightsMm = new Float64Array(width * height);
+    const known = new Uint8Array(width * height).fill(1);
+    let missing = 0;
     for (let row = 0; row < height; row++) {
       const from = (height - 1 - row) * width;
       for (let column = 0; column < width; column++) {
         heightsMm[row * width + column] = tidyMm(low + ((high - low) * levels[from + column]) / highest);
+        if (clear?.[from + column] !== 1) continue;
+        known[row * width + column] = 0;
+        missing++;
       }
     }
     const stepXMm = size[0] / (width - 1);
@@ -47,7 +57,7 @@ export const heightImage = definePlugin({
     const levelMm = Math.abs(high - low) / highest;
     if (header.depth <= 8 && levelMm > COARSE_MM) tell(coarse(file, highest + 1, levelMm));
     if (Math.abs(stepXMm / stepYMm - 1) > STRETCHED) tell(stretched(file, stepXMm, stepYMm, size[0], header));
-    return heightfield(width, height, stepXMm, stepYMm, heightsMm);
+    return yield* groundOfPosts({ heightsMm, known, missing }, width, [stepXMm, stepYMm], noData, file, tell);
   },
 });
 

@@ -98,6 +98,24 @@ describe('reading', () => {
   });
 });
 
+describe('clear pixels', () => {
+  // A clear pixel in row 1 from the north, column 2: the four cells that it touches have no ground.
+  const alpha = PIXELS.flatMap((value, i) => [value, i === 6 ? 0 : 255]);
+  it('have no height: the cells that they touch are no ground', () => {
+    const { made, findings } = read(encode(grey(4, alpha, 8, 2)));
+    expect(findings.map(({ code }) => code)).toContain('source/no-data');
+    const [west, east] = [made.footprint.length, made.columns];
+    expect([west, east]).toEqual([1, 2]);
+    expect(Math.min(...made.heightsMm)).toBeGreaterThan(0);
+  });
+  it('are filled from their rim where the job says so', () => {
+    const { made } = read(encode(grey(4, alpha, 8, 2)), { noData: 'fill' });
+    expect(made.columns).toBe(4);
+    const [filled, sound] = [made.heightsMm[6], read(encode(grey(4, PIXELS))).made.heightsMm];
+    expect(filled).toBeCloseTo((sound[2] + sound[5] + sound[7] + sound[10]) / 4, 4);
+  });
+});
+
 describe('refusing', () => {
   const good = encode(grey(4, PIXELS));
   it.each<[string, Uint8Array, string, string]>([
@@ -115,7 +133,7 @@ describe('refusing', () => {
       'pixels that are see-through',
       encode(grey(2, [1, 255, 2, 255, 3, 9, 4, 255], 8, 2)),
       'source/see-through',
-      'no height',
+      'seen through in part',
     ],
     [
       'a palette of colours',

@@ -7,11 +7,13 @@ export interface Grey {
   readonly levels: Uint8Array | Uint16Array;
   /** The largest value there can be: what `high` stands for. */
   readonly highest: number;
+  /** Pixels that are wholly clear, 1 each: they have no height. null when there are none. */
+  readonly clear: Uint8Array | null;
 }
 
 /**
  * The grey of every pixel, exactly as it is stored. Colour and palette images are taken when every pixel is a grey, alpha when
- * nothing is seen through; else the image is refused, naming a pixel, since no rule for mixing colours gives heights.
+ * every pixel is solid or wholly clear; else the image is refused, since no rule for mixing colours gives heights.
  */
 export function greyLevels(bytes: Uint8Array, header: Header, file: string): Grey {
   const image = pixels(bytes, file);
@@ -21,18 +23,26 @@ export function greyLevels(bytes: Uint8Array, header: Header, file: string): Gre
   const data = image.data as Uint8Array | Uint16Array;
   if (data.length < (depth < 8 ? height * Math.ceil((width * depth) / 8) : count * channels)) cutOff(file);
   const samples = depth < 8 ? unpacked(data, width, height, depth) : data;
-  if (colour === 'grey') return { levels: samples, highest };
-  if (colour === 'palette') return { levels: fromPalette(samples, image.palette ?? [], width, file), highest };
+  if (colour === 'grey') return { levels: samples, highest, clear: null };
+  if (colour === 'palette')
+    return { levels: fromPalette(samples, image.palette ?? [], width, file), highest, clear: null };
 
   const levels = depth === 16 ? new Uint16Array(count) : new Uint8Array(count);
   const hasAlpha = channels === 2 || channels === 4;
+  let clear: Uint8Array | null = null;
   for (let pixel = 0, at = 0; pixel < count; pixel++, at += channels) {
-    if (hasAlpha && samples[at + channels - 1] !== highest) seeThrough(file);
+    const alpha = hasAlpha ? samples[at + channels - 1] : highest;
+    if (alpha === 0) {
+      clear ??= new Uint8Array(count);
+      clear[pixel] = 1;
+      continue;
+    }
+    if (alpha !== highest) seeThrough(file);
     if (channels > 2 && (samples[at] !== samples[at + 1] || samples[at] !== samples[at + 2]))
       inColour(file, pixel, width);
     levels[pixel] = samples[at];
   }
-  return { levels, highest };
+  return { levels, highest, clear };
 }
 
 function pixels(bytes: Uint8Array, file: string): DecodedPng {

@@ -61,8 +61,8 @@ export function readHeader(bytes: Uint8Array | undefined, file: string): Header 
 export const seeThrough = (file: string): never =>
   refuse(
     'source/see-through',
-    `The image has pixels that are see-through: they have no height.`,
-    'Flatten it onto one background and save it without transparency.',
+    `The image has pixels that are seen through in part: whether they have a height cannot be told.`,
+    'Make every pixel solid, or wholly clear where there is no ground.',
     { file },
   );
 
