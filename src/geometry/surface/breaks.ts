@@ -3,13 +3,16 @@ export const [TORN_EAST, TORN_NORTH, TORN_CELL] = [1, 2, 4];
 /** The surface may bend sharply at this post from west to east, from south to north; within the cell to the north-east. */
 export const [HINGE_X, HINGE_Y, HINGE_CELL] = [8, 16, 32];
 
+/** Lines stand this far east of where they are, in steps: one that ran through a post from corner to corner would leave it joined to both sides. */
+const ASIDE = 1e-6;
+
 /** Flat x, y in steps from the first post of the finest grid. */
 export type PlanLine = Float64Array;
 
 /**
  * Mark where a plate on every `every`-th post is creased or torn. A crease sits at the post nearest to where it crosses an edge
- * between posts: freed at one post only, the plate bends there and still holds together. What lies on a post belongs to
- * the edge east or north of it. O(posts + length of the lines in steps).
+ * between posts: freed at one post only, the plate bends there and still holds together. A post on a line lies
+ * west or south of it. O(posts + length of the lines in steps).
  */
 export function breaksOf(
   creases: readonly PlanLine[],
@@ -25,7 +28,10 @@ export function breaksOf(
 
   function mark(line: PlanLine, isTear: boolean): void {
     for (let i = 0; i + 3 < line.length; i += 2) {
-      const [ax, ay, bx, by] = [line[i] / every, line[i + 1] / every, line[i + 2] / every, line[i + 3] / every];
+      const ax = (line[i] + ASIDE) / every;
+      const ay = line[i + 1] / every;
+      const bx = (line[i + 2] + ASIDE) / every;
+      const by = line[i + 3] / every;
       for (let y = firstWhole(ay, by, rows); ay !== by && y <= lastWhole(ay, by, rows); y++) {
         const x = ax + ((y - ay) / (by - ay)) * (bx - ax);
         if (x >= 0 && x < columns - 1) markEdge(Math.floor(x), y, x - Math.floor(x), true, isTear);
