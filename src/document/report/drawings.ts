@@ -2,9 +2,9 @@ import { areaOf, boxOf } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
-import { lengthText } from '../../units.ts';
+import { thicknessText } from '../../units.ts';
 import { pieceMasses } from '../../workshop/quantities.ts';
-import { areaText, massText, sizeText, volumeText } from './amounts.ts';
+import { areaText, boardText, massText, sizeText, volumeText } from './amounts.ts';
 import { boardFigure } from './board-figure.ts';
 import { deviationFigure } from './deviation-figure.ts';
 import { type Captioned, groundFigure, stackFigure } from './figures.ts';
@@ -37,7 +37,11 @@ const DRAWN = { south: 'below', north: 'above', west: 'left', east: 'right' } as
 /** Each layer in plan. */
 export function layers(plan: Plan): string {
   const { front } = plan.facts;
-  const key = `Each piece with its name. Joints carry a label with a stroke, as 3/A; dots are pins; heavy lines are cuts, light ones across a piece entry slits; grey is what lies below, dashed the outline of the next. North is up; the front (${front.word}) is ${DRAWN[front.side]}.`;
+  const isSloped = plan.stack.layers.some(({ slope }) => slope);
+  const wires = isSloped ? ' Short lines in from an edge show how the wire leans, from its foot to its top end.' : '';
+  const isThin = plan.stack.layers.some((layer) => layer.thin);
+  const thin = isThin ? ' Rings mark where foam is thin, with its width.' : '';
+  const key = `Each piece with its name. Joints carry a label with a stroke, as 3/A; dots are pins; heavy lines are cuts, light ones across a piece entry slits; grey is what lies below, dashed the outline of the next.${wires}${thin} North is up; the front (${front.word}) is ${DRAWN[front.side]}.`;
   const stack = plan.stack.layers;
   const figures = stack.map((layer, i) => layerBlock(plan, layer, stack[i - 1], stack[i + 1]));
   return `<p>${escaped(key)}</p><div class="grid">${figures.join('\n')}</div>`;
@@ -47,7 +51,7 @@ function layerBlock(plan: Plan, layer: Layer, below: Layer | undefined, above: L
   const { svg, locator, isBroad } = layerFigure(plan, layer, below, above);
   const count = plan.pieces.filter((piece) => piece.layer === layer.number).length;
   const [low, high] = [layer.bottomMm, layer.bottomMm + layer.thicknessMm];
-  const heights = `${lengthText(low, plan.unit).replace(/ \S+$/, '')} to ${lengthText(high, plan.unit)}`;
+  const heights = `${thicknessText(low, plan.unit).replace(/ \S+$/, '')} to ${thicknessText(high, plan.unit)}`;
   const caption = `${heights} up, ${count} ${count === 1 ? 'piece' : 'pieces'}, ${areaText(areaOf(layer.regions) / 1e6, plan.unit)} before hollowing${toCarve(plan, layer)}`;
   const head = `<h3>Layer ${layer.number} of ${plan.stack.layers.length}</h3>`;
   return `<figure${isBroad ? ' class="broad"' : ''}>${head}<div class="wide">${svg}</div><figcaption>${escaped(caption)}${locator ?? ''}</figcaption></figure>`;
@@ -69,7 +73,7 @@ function toCarve({ deviation, unit }: Plan, { number }: Layer): string {
 export function boards(plan: Plan): string {
   const byName = new Map(plan.pieces.map((piece) => [piece.name, piece]));
   const figures = plan.boards.map((board) => {
-    const kind = `${board.stock}${board.rings ? ', a kept offcut' : ''}, ${sizeText([...board.sizeMm, board.thicknessMm], plan.unit)}`;
+    const kind = `${board.stock}${board.rings ? ', a kept offcut' : ''}, ${boardText(board.sizeMm, board.thicknessMm, plan.unit)}`;
     const names = board.placed.map(({ piece }) => piece).join(', ');
     const left = board.offcuts.map(({ name }) => name).join(', ');
     const caption = `${kind}. Pieces ${names}.${left ? ` Left over (dotted): ${left}.` : ''}`;

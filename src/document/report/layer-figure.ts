@@ -1,7 +1,9 @@
+import { turn } from '../../geometry/exact-math.ts';
 import { type Box, boxOf, type Point, type Ring, ringsOf } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
+import { thicknessText } from '../../units.ts';
 import { figureSvg, flipped, grown, type Shape, thinned } from './figure.ts';
 import { type Label, letter, roomiest } from './labels.ts';
 
@@ -15,6 +17,12 @@ const MANY = 14;
 const UPRIGHT = 0.75;
 const LOW = 0.3;
 const LEAST_SHARE = 1 / 6;
+
+/** Lines of a leaning wire are no closer than this share of a figure's width. */
+const WIRE_APART = 1 / 90;
+
+/** Thin places that are told their widths, in one figure: the thinnest. */
+const MOST_WIDTHS = 12;
 
 export interface LayerFigure {
   readonly svg: string;
@@ -52,6 +60,13 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
     }),
   ];
   const box: Box = [shown[0], depth - shown[3], shown[2], depth - shown[1]];
+  const mark = width / 60;
+  const thin = layer.thin ?? [];
+  for (const { atMm, widthMm } of thin.slice(0, MOST_WIDTHS)) {
+    const at = [atMm[0], depth - atMm[1] - 1.8 * mark] as const;
+    const size = width * letters.joint;
+    labels.push({ text: thicknessText(widthMm, plan.unit), at, most: size, least: size, look: 'joint', weight: 2.5 });
+  }
   const { words, leaders } = letter(labels, regions, box);
   const pin = width / (isBroad ? 640 : 320);
   const shapes: Shape[] = [
@@ -67,7 +82,9 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
       isOpen: true,
     },
     { rings: flipped(ringsOf(above?.regions ?? []), depth), look: 'above' },
+    { rings: flipped(wireLines(layer, width * WIRE_APART), depth), look: 'wire', isOpen: true },
     { rings: pieces.flatMap(({ pins }) => pins.map(([x, y]) => dot(x, depth - y, pin))), look: 'pin' },
+    { rings: thin.map(({ atMm: [x, y] }) => circle(x, depth - y, mark)), look: 'thin' },
     { rings: leaders, look: 'leader', isOpen: true },
   ];
   const svg = figureSvg({ box, shapes, words, title: `Layer ${layer.number} in plan` });
@@ -94,6 +111,22 @@ function framed(own: Box, whole: Box): Box {
   return [x - width / 2, y - height / 2, x + width / 2, y + height / 2];
 }
 
+/** Where a leaning wire stands, from foot to top: not every station, but lines whose feet are so far apart or more. */
+function wireLines({ slope }: Layer, apart: number): Ring[] {
+  const lines: Ring[] = [];
+  for (const stations of slope?.stations ?? []) {
+    let [x, y] = [Infinity, Infinity];
+    for (let i = 0; i < stations.length; i += 4) {
+      const line = stations.subarray(i, i + 4);
+      if (line[0] === line[2] && line[1] === line[3]) continue;
+      if ((line[0] - x) * (line[0] - x) + (line[1] - y) * (line[1] - y) < apart * apart) continue;
+      [x, y] = line;
+      lines.push(line);
+    }
+  }
+  return lines;
+}
+
 /** Each joint once, from the side whose name comes first. */
 const jointsOf = (pieces: readonly Piece[]) => [
   ...new Map(pieces.flatMap(({ joints }) => joints.map((joint) => [joint.label, joint] as const))).values(),
@@ -104,5 +137,11 @@ function middleOf(line: Float64Array): Point {
   const at = 2 * Math.max(1, Math.floor(line.length / 4));
   return [(line[at] + line[at - 2]) / 2, (line[at + 1] + line[at - 1]) / 2];
 }
+
+const circle = (x: number, y: number, r: number): Ring =>
+  Float64Array.from({ length: 48 }, (_, i) => {
+    const { cos, sin } = turn((360 * (i >> 1)) / 24);
+    return i % 2 === 0 ? x + r * cos : y + r * sin;
+  });
 
 const dot = (x: number, y: number, r: number): Ring => new Float64Array([x - r, y, x, y + r, x + r, y, x, y - r]);

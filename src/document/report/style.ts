@@ -30,7 +30,8 @@ svg .top { fill:#faf7f0; stroke-width:.8 } svg .foot { stroke-width:.5 }
 svg .wall-lit { fill:#d9cdb8 } svg .wall { fill:#b5a58b } svg .wall-dark { fill:#85765f }
 svg .wall-lit, svg .wall, svg .wall-dark { stroke:none }
 svg .below { fill:var(--soft); stroke:none } svg .piece { fill:#fff; stroke-width:1.4 }
-svg .above { stroke-dasharray:6 3; stroke-width:.8 } svg .slit { stroke-width:.8 } svg .leader { stroke-width:.8 }
+svg .above { stroke-dasharray:6 3; stroke-width:.8 } svg .slit { stroke-width:.8 } svg .wire { stroke-width:.5 } svg .leader { stroke-width:.8 }
+svg .thin { stroke:var(--earth); stroke-width:2.2 }
 svg .pin { fill:var(--ink); stroke:none } svg .board { fill:var(--soft) } svg .offcut { stroke-dasharray:2 3 }
 svg .layer { stroke-width:.5; fill:#fff } svg .foam { fill:#d3c8b6; stroke-width:.9 }
 svg .ground { stroke-width:2.2 } svg .cover { stroke-width:1.4; stroke-dasharray:5 3 }
