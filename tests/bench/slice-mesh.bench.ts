@@ -1,13 +1,16 @@
-// A million triangles into 40 layers. Read the ratios of one run; the times depend on the machine.
+// Two million triangles into 40 layers. Read the ratios of one run; the times depend on the machine.
 import Module from 'manifold-3d';
 import { bench, describe } from 'vitest';
 import { sections } from '../../src/geometry/sections.ts';
 import type { Solid } from '../../src/model/landform.ts';
 import { solidOutlines } from '../../src/slice/layers/solid.ts';
+import { closedTriangles } from '../../src/source/mesh/close.ts';
 import { selfCrossing } from '../../src/source/mesh/self-crossing.ts';
+import { outwardTriangles } from '../../src/source/mesh/shells.ts';
+import { weld } from '../../src/source/mesh/weld.ts';
 import { walkNow } from '../../src/walk.ts';
 
-const AROUND = 1000;
+const AROUND = 2000;
 const ROWS = 501;
 const LAYERS = 40;
 
@@ -55,6 +58,7 @@ const mesh = new wasm.Mesh({
   triVerts: solid.triangles,
 });
 const body = new wasm.Manifold(mesh);
+const soup = { points: solid.positionsMm, corners: solid.triangles };
 const options = { iterations: 3, warmupIterations: 1, time: 0, warmupTime: 0 };
 let sink = 0;
 
@@ -70,6 +74,28 @@ describe(`${solid.triangles.length / 3} triangles, ${LAYERS} levels: sections`, 
     'manifold-3d, body ready: slice and read',
     () => {
       for (const level of levels) sink += body.slice(level).toPolygons().length;
+    },
+    options,
+  );
+});
+
+describe('the same, with what comes before', () => {
+  bench(
+    'joined, closed, shells sorted, sections',
+    () => {
+      const { positions, triangles } = weld(soup, 1, 'boulder.obj', 'mm');
+      const closed = closedTriangles({ positions, triangles }, 10, 'boulder.obj', () => '');
+      const outward = outwardTriangles({ positions, triangles: closed.triangles }, closed.shells);
+      sink += walkNow(sections({ positions, triangles: outward.triangles }, levels, 'above')).length;
+    },
+    options,
+  );
+  bench(
+    'manifold-3d: body made, slice and read',
+    () => {
+      const made = new wasm.Manifold(mesh);
+      for (const level of levels) sink += made.slice(level).toPolygons().length;
+      made.delete();
     },
     options,
   );

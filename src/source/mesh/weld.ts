@@ -36,14 +36,24 @@ export function weld(soup: Soup, mmInUnit: number, file: string, unit: Unit): We
   const scale = mmInUnit * CLIP_UNITS;
   const shiftX = Math.round(box[0] * scale);
   const shiftY = Math.round(box[1] * scale);
+  // A closed surface has half as many vertices as triangles.
   let room = 1 << 10;
+  while (room < (corners ? points.length / 3 : count / 6)) room *= 2;
   let positions = new Float64Array(3 * room);
   let slots = new Int32Array(4 * room).fill(-1);
   let known = 0;
   const triangles = new Uint32Array(count);
   let kept = 0;
+  /** Vertex + 1 of a point that many triangles share; 0 as long as none has. */
+  const met = new Uint32Array(corners ? points.length / 3 : 0);
   for (let i = 0; i < count; i++) {
-    const at = 3 * (corners ? corners[i] : i);
+    const point = corners ? corners[i] : i;
+    if (corners && met[point] > 0) {
+      triangles[kept + (i % 3)] = met[point] - 1;
+      if (i % 3 === 2 && areApart(triangles, kept)) kept += 3;
+      continue;
+    }
+    const at = 3 * point;
     // Adding 0 makes −0 plain 0.
     const x = Math.round(points[at] * scale) - shiftX + 0;
     const y = Math.round(points[at + 1] * scale) - shiftY + 0;
@@ -67,6 +77,7 @@ export function weld(soup: Soup, mmInUnit: number, file: string, unit: Unit): We
       slots[slot] = known++;
     }
     triangles[kept + (i % 3)] = slots[slot];
+    if (corners) met[point] = slots[slot] + 1;
     if (i % 3 === 2 && areApart(triangles, kept)) kept += 3;
   }
   const positionsMm = positions.slice(0, 3 * known);
@@ -93,22 +104,28 @@ function slotOf(positions: Float64Array, slots: Int32Array, x: number, y: number
 
 /** Least and largest x, y, z of what the triangles use. Refuses what is no number, naming the triangle. */
 function boxOfCorners(points: Soup['points'], corners: Soup['corners'], count: number, file: string): number[] {
-  const box = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
+  let [minX, minY, minZ] = [Infinity, Infinity, Infinity];
+  let [maxX, maxY, maxZ] = [-Infinity, -Infinity, -Infinity];
   for (let i = 0; i < count; i++) {
     const at = 3 * (corners ? corners[i] : i);
-    for (let axis = 0; axis < 3; axis++) {
-      const value = points[at + axis];
-      if (!Number.isFinite(value)) {
-        const fix = 'Save it again from the program it was drawn with; repair or remove that triangle there.';
-        refuse('source/not-a-number', `Triangle ${Math.floor(i / 3) + 1} has a corner that is no number.`, fix, {
-          file,
-        });
-      }
-      if (value < box[axis]) box[axis] = value;
-      if (value > box[axis + 3]) box[axis + 3] = value;
-    }
+    const x = points[at];
+    const y = points[at + 1];
+    const z = points[at + 2];
+    // What is no number, or infinite, makes this none.
+    if (x - x + (y - y) + (z - z) !== 0) refuseNoNumber(Math.floor(i / 3) + 1, file);
+    if (x < minX) minX = x;
+    if (x > maxX) maxX = x;
+    if (y < minY) minY = y;
+    if (y > maxY) maxY = y;
+    if (z < minZ) minZ = z;
+    if (z > maxZ) maxZ = z;
   }
-  return box;
+  return [minX, minY, minZ, maxX, maxY, maxZ];
+}
+
+function refuseNoNumber(triangle: number, file: string): never {
+  const fix = 'Save it again from the program it was drawn with; repair or remove that triangle there.';
+  return refuse('source/not-a-number', `Triangle ${triangle} has a corner that is no number.`, fix, { file });
 }
 
 const farthest = (box: readonly number[]): number => box.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
