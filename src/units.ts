@@ -28,6 +28,11 @@ const DECIMALS: Readonly<Record<Unit, number>> = { mm: 0, cm: 1, m: 3, in: 2, ft
 export const lengthText = (mm: number, unit: Unit, decimals = DECIMALS[unit]): string =>
   `${numberText(mm / MM_IN[unit], decimals)} ${unit}`;
 
+const FINE_DECIMALS: Readonly<Record<Unit, number>> = { mm: 1, cm: 2, m: 4, in: 2, ft: 3 };
+
+/** A thickness or a height of layers for people: finer than other lengths, since boards are measured and stacked. */
+export const thicknessText = (mm: number, unit: Unit): string => lengthText(mm, unit, FINE_DECIMALS[unit]);
+
 /** A number with at most so many decimals and no trailing zeros; never an exponent, never −0. */
 export function numberText(value: number, decimals = 3): string {
   if (!Number.isFinite(value)) throw new Error(`not a number that can be written: ${value}`);

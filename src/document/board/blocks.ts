@@ -3,7 +3,7 @@ import { frame, type Mark, openLine } from '../../drawing/page.ts';
 import { PENS, type Pen } from '../../drawing/pen.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
 import type { Plan } from '../../model/plan.ts';
-import { lengthText, type Unit } from '../../units.ts';
+import { lengthText, thicknessText, type Unit } from '../../units.ts';
 import { CAUTIONS } from '../../workshop/cautions.ts';
 import { matchPicture, pinLines } from './on-board.ts';
 
@@ -45,7 +45,7 @@ export function titleBlock(plan: Plan, board: LayoutBoard): Block {
   const rows: [string, number][] = [
     [`board ${board.number} of ${plan.boards.length}`, LARGE_MM],
     [plan.name, 5],
-    [`${board.stock}, ${size} × ${lengthText(board.thicknessMm, plan.unit)}`, TEXT_MM],
+    [`${board.stock}, ${size} × ${thicknessText(board.thicknessMm, plan.unit)}`, TEXT_MM],
     [PRINT_TRUE, TEXT_MM],
     ...wrapText(CAUTIONS[0], SMALL_MM, inner).map((line): [string, number] => [line, SMALL_MM]),
   ];

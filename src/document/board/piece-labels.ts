@@ -5,7 +5,7 @@ import { intersect, regionsFromRings } from '../../geometry/clip.ts';
 import { directionDeg } from '../../geometry/exact-math.ts';
 import { boxOf, placed as put } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
-import { lengthText, type Unit } from '../../units.ts';
+import { thicknessText, type Unit } from '../../units.ts';
 import { arrowBlock, textBlock } from './label-blocks.ts';
 import { COARSE_MM, labeller } from './labeller.ts';
 import { inward, matchLines, type PieceOnBoard, pinLines } from './on-board.ts';
@@ -73,7 +73,7 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
     `layer ${piece.layer}, piece ${facts.number} of ${facts.of}`,
     placement.mirrored
       ? 'underside up: turn over'
-      : `this side up, top at ${lengthText(piece.bottomMm + piece.thicknessMm, facts.unit)}`,
+      : `this side up, top at ${thicknessText(piece.bottomMm + piece.thicknessMm, facts.unit)}`,
   ];
   const name = (heightMm: number) => ({ text: piece.name, heightMm, underlined: true });
   const whole = (heightMm: number) =>

@@ -1,4 +1,4 @@
-import { lengthText, numberText, type Unit } from '../../units.ts';
+import { lengthText, numberText, thicknessText, type Unit } from '../../units.ts';
 
 const FOOT_IN_M = 0.3048;
 /** Exactly (international yard and pound agreement, 1959). */
@@ -26,6 +26,10 @@ export const massText = (kg: number, unit: Unit): string =>
 export const wayText = (m: number, unit: Unit): string =>
   isInFeet(unit) ? `${amount(m / FOOT_IN_M)} ft` : `${amount(m)} m`;
 
-/** `2400 × 1200 × 50 mm`: the unit once. */
+/** `2400 × 1200 mm`: the unit once. */
 export const sizeText = (sidesMm: readonly number[], unit: Unit): string =>
   `${sidesMm.map((side) => lengthText(side, unit).replace(/ \S+$/, '')).join(' × ')} ${unit}`;
+
+/** `2400 × 1200 × 49.2 mm`: a board with its thickness. */
+export const boardText = (sizeMm: readonly number[], thicknessMm: number, unit: Unit): string =>
+  `${sizeText(sizeMm, unit).replace(/ \S+$/, '')} × ${thicknessText(thicknessMm, unit)}`;

@@ -2,8 +2,8 @@ import { placeText } from '../../findings.ts';
 import { boxOf, ringsOf } from '../../geometry/ring.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
 import type { Plan, Quantities } from '../../model/plan.ts';
-import { lengthText, type Unit } from '../../units.ts';
-import { areaText, massText, sizeText, volumeText, wayText } from './amounts.ts';
+import { lengthText, thicknessText, type Unit } from '../../units.ts';
+import { areaText, boardText, massText, sizeText, volumeText, wayText } from './amounts.ts';
 import { escaped, table } from './html.ts';
 
 /** The job in two sentences. */
@@ -11,7 +11,7 @@ export function lead({ quantities: q, bound, facts, unit, stack }: Plan): string
   const [minX, minY, maxX, maxY] = boxOf(ringsOf(stack.layers.flatMap(({ regions }) => [...regions])));
   const top = stack.layers[stack.layers.length - 1];
   const size = top
-    ? `${sizeText([maxX - minX, maxY - minY], unit)} in plan, ${lengthText(top.bottomMm + top.thicknessMm, unit)} high in foam: `
+    ? `${sizeText([maxX - minX, maxY - minY], unit)} in plan, ${thicknessText(top.bottomMm + top.thicknessMm, unit)} high in foam: `
     : '';
   const least = q.boardsBought === bound.boards ? 'proven least' : `fewer than ${bound.boards} is impossible`;
   const cover = facts.cover
@@ -54,10 +54,10 @@ export function toBring({ boards, facts, quantities: q, unit }: Plan): string {
     const { stock, sizeMm, thicknessMm } = alike[0];
     const price = facts.stock.boards.find(({ name }) => name === stock)?.price ?? null;
     const money = price === null ? ['', ''] : [price.toFixed(2), (price * alike.length).toFixed(2)];
-    return [stock, sizeText([...sizeMm, thicknessMm], unit), `${alike.length}`, ...money];
+    return [stock, boardText(sizeMm, thicknessMm, unit), `${alike.length}`, ...money];
   });
   for (const { stock, sizeMm, thicknessMm } of boards.filter(({ rings }) => rings)) {
-    rows.push([`${stock}, a kept offcut`, sizeText([...sizeMm, thicknessMm], unit), '1', '', '']);
+    rows.push([`${stock}, a kept offcut`, boardText(sizeMm, thicknessMm, unit), '1', '', '']);
   }
   if (facts.cover) {
     const volume = volumeText((q.coverVolumeM3 ?? 0) + q.stepFillM3, unit);
