@@ -1,26 +1,39 @@
 import { type Finding, refuse } from '../findings.ts';
+import { underBall } from '../geometry/under-ball.ts';
 import { groundPosts, withHeights } from '../model/ground.ts';
+import { gridOf, groundCells } from '../model/ground-cells.ts';
 import type { Heightfield } from '../model/landform.ts';
-import { definePlugin } from '../plugin.ts';
+import { definePlugin, type Walk } from '../plugin.ts';
 import { numberText } from '../units.ts';
 
 /**
- * Take the cover's depth off the ground, straight down, so that the design is the finished surface and foam lies under it.
- * Never below 0. On a slope the cover so measured is thinner square to the ground: depth × cosine of the slope.
+ * Take the cover's depth off the ground, so that the design is the finished surface and foam lies under it. `vertical` measures
+ * it straight down: square to a slope it is then thinner, depth × cosine of the slope. `square` measures it square to the surface:
+ * the foam is the parallel surface, nowhere nearer to the design than the depth (exact at the posts; between them it is as flat
+ * as the posts are close). No cover is reckoned on the upright outer edge of the ground. Never below 0.
  */
 export const cover = definePlugin({
   api: 1,
   stage: 'shape',
   name: 'cover',
   summary: "takes the cover's depth off the ground, which is then the foam's",
-  options: ({ z }) => z.strictObject({}),
-  run(landform, _options, { facts, tell }) {
+  options: ({ z }) =>
+    z.strictObject({
+      measured: z
+        .enum(['vertical', 'square'])
+        .default('vertical')
+        .describe('straight down, or square to the surface, so that a steep bank keeps its cover'),
+    }),
+  *run(landform, { measured }, { facts, tell }): Walk<Heightfield> {
     const depthMm = facts.cover?.depthMm ?? noCover();
     if (landform.kind === 'solid') return onSolid();
-    const thin = thinPosts(landform, depthMm);
+    const { heightsMm } = landform;
+    let foamMm = Float64Array.from(heightsMm, (height) => height - depthMm);
+    if (measured === 'square') foamMm = yield* underBall(heightsMm, gridOf(landform), groundCells(landform), depthMm);
+    const thin = thinPosts(landform, foamMm);
     if (thin > 0) tell(thinner((thin * landform.stepXMm * landform.stepYMm) / 1e6, depthMm));
     // Ground that is below 0 already stays: raising it here would hide it from the check that refuses it.
-    return withHeights(landform, (height) => (height <= 0 ? height : Math.max(height - depthMm, 0)));
+    return withHeights(landform, (height, i) => (height <= 0 ? height : Math.max(foamMm[i], 0)));
   },
 });
 
@@ -51,12 +64,11 @@ const onSolid = (): never =>
   );
 
 /** Posts of the ground, above 0, that the cover would take below it. Each stands for the area of a cell. */
-function thinPosts(field: Heightfield, depthMm: number): number {
+function thinPosts(field: Heightfield, foamMm: Float64Array): number {
   const posts = groundPosts(field);
   let thin = 0;
-  for (let i = 0; i < field.heightsMm.length; i++) {
-    const height = field.heightsMm[i];
-    if (height > 0 && height < depthMm && (posts === null || posts[i] === 1)) thin++;
+  for (let i = 0; i < foamMm.length; i++) {
+    if (field.heightsMm[i] > 0 && foamMm[i] < 0 && posts?.[i] !== 0) thin++;
   }
   return thin;
 }

@@ -2,10 +2,10 @@ import { type Finding, refuse } from '../findings.ts';
 import { directionDeg } from '../geometry/exact-math.ts';
 import type { Region } from '../geometry/ring.ts';
 import { groundRange, withHeights } from '../model/ground.ts';
+import { slopesOf } from '../model/ground-slope.ts';
 import { extent, heightfield, isWhole, type Landform } from '../model/landform.ts';
 import { definePlugin } from '../plugin.ts';
 import { numberText } from '../units.ts';
-import { steepestRise } from './fit/steepest.ts';
 
 /** Plan factors that differ by more than this part stretch the ground. */
 const STRETCHED = 0.01;
@@ -75,11 +75,9 @@ function planFactor({ scale, size, width, depth }: Wanted, way: 0 | 1, hasWidth:
 
 function fittedTo(landform: Landform, exaggeration: number): Finding {
   const { box, highMm } = { ...extent(landform), ...groundRange(landform) };
-  const rise = landform.kind === 'heightfield' ? steepestRise(landform) : null;
-  const steep =
-    rise === null
-      ? ''
-      : `; the steepest ground leans ${numberText(directionDeg(1, rise), 0)}°, ${numberText(rise, 2)} up to 1 along`;
+  const rise = slopesOf(landform).steepest;
+  const aside = landform.kind === 'solid' ? ', walls and overhangs aside' : '';
+  const steep = `; the steepest ground leans ${numberText(directionDeg(1, rise), 0)}°, ${numberText(rise, 2)} up to 1 along${aside}`;
   const more =
     Math.abs(exaggeration - 1) < 0.005 ? '' : `, its heights ${numberText(exaggeration, 2)} times as large as in plan`;
   return {

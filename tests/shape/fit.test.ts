@@ -66,6 +66,13 @@ it('tells the steepest slope and how much heights are exaggerated', () => {
   expect(findings[0].message).toContain('leans 38°, 0.78 up to 1 along');
 });
 
+it('tells the steepest slope of a solid, walls and undersides aside', () => {
+  // The wedge rises 30 mm over 40: 37°; its back stands upright.
+  const { findings } = fitted(wedge(), { scale: 2 });
+  expect(findings[0].message).toContain('leans 37°, 0.75 up to 1 along, walls and overhangs aside');
+  expect(fitted(wedge(), { vertical: 0.5 }).findings[0].message).toContain('leans 56°, 1.5 up');
+});
+
 it('measures height on the ground alone, not on what was cropped away', () => {
   const peak = heightfield(4, 3, 10, 15, Float64Array.from([5, 6, 7, 8, 6, 7, 9, 7, 5, 6, 8, 900]));
   const low = runPlugin<Heightfield>(crop, peak, {
