@@ -5,9 +5,11 @@
  *
  * `settle` seeks, of all ground so gentle, the one that moves least in the square: Prigozhin's sand pile (Variational model
  * of sandpile growth, Eur. J. Appl. Math. 7, 1996). It goes from cell to cell, turns each triangle that is too steep down to
- * the limit by the least weighted move of its posts (projections on convex sets: Bregman 1967), and starts from what a grid
- * of half as many posts found. Each move keeps the volume. On a block of 500 mm the sum of squares comes within 1 % of the
- * least; Dykstra's corrections, which reach the least itself, took 100 times as many sweeps (10 s for 81 × 41 posts).
+ * the limit by the least weighted move of its posts (projections on convex sets: Bregman 1967), starting from what a grid of
+ * half as many posts found, and now and then goes a part of the way back to the old ground (Halpern 1967), without which the
+ * coarse grids show in the ground. Each move keeps the volume. On a block of 500 mm the sum of squares comes within 0.1 % of
+ * the least; Dykstra's corrections, which reach the least itself, took 10 s for 81 × 41 posts instead of 0.2 s. Sweeps grow
+ * with the way that ground slides, in posts: 0.5 s where that is thirty posts, 10 s for a cliff that slides over a hundred.
  * `cut` starts from the lower envelope of cones that stand on the posts: all ground that is so gentle and nowhere above the old
  * must lie under h(q) + limit × |p − q|. Where cones meet the same moves, held under the old ground, mend the rest. Lowering
  * posts only, instead, need not end (it ran away from a single pit). `fill` is `cut` upside down.
@@ -29,6 +31,11 @@ const MEANT_SLACK = 0.9 * STEEPEST_SLACK;
 
 /** How far a move goes beyond the limit, of the way to it. 1.8 is twice as fast and moves 0.3 % more. */
 const OVERSHOOT = 1.5;
+
+/** How often settling goes back, how far of the way to the old ground, and after how many sweeps. The last time has no end set. */
+const ROUNDS = 3;
+const BACK = 0.1;
+const SWEEPS = 40;
 
 /** Grids with fewer cells a side are not halved. */
 const FEWEST_CELLS = 12;
@@ -79,7 +86,7 @@ export function* relaxed(
   const before = Float64Array.from(heights);
   const steep = steepCells(before, grid, limit, cells);
   if (!steep.includes(1)) return before;
-  if (way === 'settle') return yield* settled(before, grid, limit, cells, steep, [0, 1]);
+  if (way === 'settle') return yield* settled(before, grid, limit, cells, steep, [0, 1], true);
   if (way === 'fill') return (yield* cut(before.map(negative), grid, limit, cells, steep)).map(negative);
   return yield* cut(before, grid, limit, cells, steep);
 }
@@ -106,6 +113,7 @@ function* settled(
   cells: Uint8Array | null,
   steep: Uint8Array,
   [from, to]: readonly [number, number],
+  isLast: boolean,
 ): Generator<number, Float64Array, unknown> {
   const weights = weightsOf(grid, cells);
   let start = before;
@@ -113,13 +121,21 @@ function* settled(
   if (Math.min(grid.columns, grid.rows) > FEWEST_CELLS) {
     const half = halved(before, grid, cells, steep, weights);
     share = (from + to) / 2;
-    const coarse = yield* settled(half.heights, half.grid, limit, half.cells, half.steep, [from, share]);
+    const coarse = yield* settled(half.heights, half.grid, limit, half.cells, half.steep, [from, share], false);
     for (let i = 0; i < coarse.length; i++) coarse[i] -= half.heights[i];
     start = movedBy(before, coarse, grid, half.grid, weights);
   }
   const awake = Uint8Array.from(steep);
-  if (start !== before) wakeMoved(before, start, grid, awake);
-  yield* relax(start, grid, limit, cells, weights, awake, null, [share, to]);
+  if (start === before) start = Float64Array.from(before);
+  else wakeMoved(before, start, grid, awake);
+  for (let round = 0; round <= ROUNDS; round++) {
+    const done = (part: number) => share + ((to - share) * part) / (ROUNDS + 1);
+    const sweeps = round < ROUNDS || !isLast ? SWEEPS : Infinity;
+    yield* relax(start, grid, limit, cells, weights, awake, null, [done(round), done(round + 1)], sweeps);
+    if (round === ROUNDS) break;
+    for (let i = 0; i < start.length; i++) start[i] += (before[i] - start[i]) * BACK;
+    wakeMoved(before, start, grid, awake);
+  }
   return start;
 }
 
@@ -153,7 +169,7 @@ function* cut(
   return now;
 }
 
-/** Go over the cells that are awake until all sleep, from each corner in turn. Heights are changed in place. */
+/** Go over the cells that are awake until all sleep, or so often, from each corner in turn. Heights are changed in place. */
 function* relax(
   h: Float64Array,
   grid: PostGrid,
@@ -163,12 +179,13 @@ function* relax(
   awake: Uint8Array,
   ceiling: Float64Array | null,
   [from, to]: readonly [number, number],
+  sweeps = Infinity,
 ): Generator<number, void, unknown> {
   const across = grid.columns - 1;
   const along = grid.rows - 1;
   const mover = moverOf(h, grid, limit, weights, ceiling);
   const most = mostSquared(limit, MEANT_SLACK);
-  for (let sweep = 0, any = true; any; sweep++) {
+  for (let sweep = 0, any = true; any && sweep < sweeps; sweep++) {
     any = false;
     for (let k = 0; k < along; k++) {
       const row = (sweep & 1) === 0 ? k : along - 1 - k;
