@@ -11,11 +11,12 @@ import { type Finding, refuse, type Where } from '../findings.ts';
 import { relaxed } from '../geometry/steepest.ts';
 import { tidyMm } from '../model/ground.ts';
 import { type Heightfield, heightfield, MOST_POSTS } from '../model/landform.ts';
+import { gridOf, type PostLayout, usualSpacingMm } from '../model/post-layout.ts';
 import { riseOf } from '../model/slope.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { numberText } from '../units.ts';
 import { easedBy, featureOptions, kindOf, reliefOf, seedOf } from './sketch/features.ts';
-import { type Grid, gridOf, groundBefore, postGrid, rowsOf, shapeRow, usualSpacingMm } from './sketch/grid.ts';
+import { groundBefore, postGrid, rowsOf, shapeRow } from './sketch/grid.ts';
 import type { Relief } from './sketch/relief.ts';
 import { seedsOf } from './sketch/seeds.ts';
 
@@ -136,13 +137,13 @@ const belowZero = (lowMm: number, where: Where): Finding => ({
 
 const mm = (value: number): string => `${numberText(value, 1)} mm`;
 
-const coarser = ({ stepXMm, stepYMm }: Grid): number => Math.max(stepXMm, stepYMm);
+const coarser = ({ stepXMm, stepYMm }: PostLayout): number => Math.max(stepXMm, stepYMm);
 
 const isOutside = ({ boxMm: [minX, minY, maxX, maxY] }: Relief, [width, depth]: readonly [number, number]): boolean =>
   maxX < 0 || maxY < 0 || minX > width || minY > depth;
 
 /** Tidy the sums; refuse heights that are no numbers; tell of ground below 0, once, where it is lowest. */
-function finish({ columns, stepXMm, stepYMm }: Grid, heightsMm: Float64Array, tell: (told: Finding) => void) {
+function finish({ columns, stepXMm, stepYMm }: PostLayout, heightsMm: Float64Array, tell: (told: Finding) => void) {
   let lowest = 0;
   for (let i = 0; i < heightsMm.length; i++) {
     heightsMm[i] = tidyMm(heightsMm[i]);

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { MOST_POSTS } from '../../src/model/landform.ts';
-import { gridOf, heightAt } from '../../src/source/sketch/grid.ts';
+import { gridOf } from '../../src/model/post-layout.ts';
+import { heightAt } from '../../src/source/sketch/grid.ts';
 
 const GRID = { columns: 5, rows: 4, stepXMm: 30, stepYMm: 17 };
 // biome-ignore format: a picture of the ground, south row first

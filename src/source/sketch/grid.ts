@@ -1,35 +1,9 @@
 import type { PostGrid } from '../../geometry/steepest/posts.ts';
-import { MOST_POSTS } from '../../model/landform.ts';
+import type { PostLayout } from '../../model/post-layout.ts';
 import type { GroundBefore, Relief } from './relief.ts';
 
-/** Posts of a sketch: column × stepXMm, row × stepYMm from the south-west corner. */
-export interface Grid {
-  readonly columns: number;
-  readonly rows: number;
-  readonly stepXMm: number;
-  readonly stepYMm: number;
-}
-
-/** Intervals along the longest side when the job does not say how far apart the posts stand. */
-const INTERVALS = 300;
-
-/** The spacing when the job names none. */
-export const usualSpacingMm = ([widthMm, depthMm]: readonly [number, number]): number =>
-  Math.max(widthMm, depthMm) / INTERVALS;
-
-/**
- * Lay the posts out: as near to the spacing as whole steps allow, each direction for itself, so that the last post stands
- * on the edge. At least two a side. Null when there would be more than MOST_POSTS.
- */
-export function gridOf([widthMm, depthMm]: readonly [number, number], spacingMm: number): Grid | null {
-  const across = Math.max(1, Math.round(widthMm / spacingMm));
-  const along = Math.max(1, Math.round(depthMm / spacingMm));
-  const fits = (across + 1) * (along + 1) <= MOST_POSTS;
-  return fits ? { columns: across + 1, rows: along + 1, stepXMm: widthMm / across, stepYMm: depthMm / along } : null;
-}
-
 /** Lay a feature over one row of posts, in place. Gives how many of them it changed. */
-export function shapeRow(grid: Grid, heightsMm: Float64Array, relief: Relief, row: number): number {
+export function shapeRow(grid: PostLayout, heightsMm: Float64Array, relief: Relief, row: number): number {
   const { columns, stepXMm, stepYMm } = grid;
   const stretch = relief.row(row * stepYMm);
   // One post too many on either side costs nothing, and no rounding can lose the one at the very edge.
@@ -46,7 +20,7 @@ export function shapeRow(grid: Grid, heightsMm: Float64Array, relief: Relief, ro
 }
 
 /** First and last row that a feature may reach. */
-export function rowsOf({ rows, stepYMm }: Grid, { boxMm }: Relief): { first: number; last: number } {
+export function rowsOf({ rows, stepYMm }: PostLayout, { boxMm }: Relief): { first: number; last: number } {
   return {
     first: Math.max(0, Math.floor(boxMm[1] / stepYMm)),
     last: Math.min(rows - 1, Math.ceil(boxMm[3] / stepYMm)),
@@ -54,7 +28,7 @@ export function rowsOf({ rows, stepYMm }: Grid, { boxMm }: Relief): { first: num
 }
 
 /** The ground between the posts: four flat triangles that meet at the mean. Beside the sketch, its nearest edge's. */
-export function heightAt(grid: Grid, heightsMm: Float64Array, xMm: number, yMm: number): number {
+export function heightAt(grid: PostLayout, heightsMm: Float64Array, xMm: number, yMm: number): number {
   const { columns, rows, stepXMm, stepYMm } = grid;
   const x = Math.min(Math.max(xMm / stepXMm, 0), columns - 1);
   const y = Math.min(Math.max(yMm / stepYMm, 0), rows - 1);
@@ -77,7 +51,7 @@ export function heightAt(grid: Grid, heightsMm: Float64Array, xMm: number, yMm: 
 }
 
 /** The same posts as the geometry knows them. */
-export const postGrid = ({ columns, rows, stepXMm, stepYMm }: Grid): PostGrid => ({
+export const postGrid = ({ columns, rows, stepXMm, stepYMm }: PostLayout): PostGrid => ({
   columns,
   rows,
   stepX: stepXMm,
@@ -86,7 +60,7 @@ export const postGrid = ({ columns, rows, stepXMm, stepYMm }: Grid): PostGrid =>
 
 /** The ground as it stands when asked: the heights are changed in place. */
 export const groundBefore = (
-  grid: Grid,
+  grid: PostLayout,
   heightsMm: Float64Array,
   sizeMm: readonly [number, number],
   levelMm: number,
