@@ -14,7 +14,7 @@ import { fieldSolid, mapped, prism, solid, together, turned } from '../help/soli
 
 async function read(of: Solid, closeMm = 10): Promise<{ solid: Solid; told: Finding[] }> {
   const told: Finding[] = [];
-  const context = { facts: {}, tell: (finding: Finding) => void told.push(finding), random: () => 0.5 };
+  const context = { facts: {}, others: {}, tell: (finding: Finding) => void told.push(finding), random: () => 0.5 };
   const options = { file: 'rock.obj', unit: 'mm', close: closeMm } as const;
   return { solid: await (mesh.run(new Map([['rock.obj', obj(of)]]), options, context) as Promise<Solid>), told };
 }

@@ -34,7 +34,7 @@ const BLOCK = prism(
 
 async function read(bytes: Uint8Array, file = 'rock.glb', unit?: Unit) {
   const told: Finding[] = [];
-  const context = { facts: {}, tell: (finding: Finding) => void told.push(finding), random: () => 0.5 };
+  const context = { facts: {}, others: {}, tell: (finding: Finding) => void told.push(finding), random: () => 0.5 };
   const made = await (mesh.run(new Map([[file, bytes]]), { file, unit, close: 10 }, context) as Promise<Solid>);
   return { solid: made, told, box: extent(made) };
 }

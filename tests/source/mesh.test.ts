@@ -13,7 +13,7 @@ const text = (value: string) => new TextEncoder().encode(value);
 
 async function read(bytes: Uint8Array, file: string, unit: Unit = 'mm'): Promise<{ solid: Solid; told: Finding[] }> {
   const told: Finding[] = [];
-  const context = { facts: {}, tell: (finding: Finding) => told.push(finding), random: () => 0.5 };
+  const context = { facts: {}, others: {}, tell: (finding: Finding) => told.push(finding), random: () => 0.5 };
   const made = await (mesh.run(new Map([[file, bytes]]), { file, unit, close: 10 }, context) as Promise<Solid>);
   return { solid: made, told };
 }
