@@ -9,6 +9,7 @@
  */
 import { regionsFromRings } from './clip.ts';
 import { Chains, EdgeGrid } from './edge-grid.ts';
+import { type Bottom, bottomOf, leftOf } from './left-of.ts';
 import { meetings, parted } from './meetings.ts';
 import { type Region, type Ring, reversed, ringArea, ringsOf } from './ring.ts';
 import { CLIP_UNITS } from './tolerance.ts';
@@ -53,19 +54,15 @@ const clipped = (rings: readonly Ring[]): Ring[] =>
  * the lowest up and from the left, so that the other is already known.
  */
 function nested(rings: readonly Ring[], chains: Chains, grid: EdgeGrid): Region[] {
-  const { x, y, next, ring, starts } = chains;
+  const { y, next, ring } = chains;
   const areas = rings.map(ringArea);
   const lowest = new Int32Array(rings.length);
   const left = new Float64Array(rings.length);
+  const bottom: Bottom = { point: 0, left: 0, right: 0 };
   for (let i = 0; i < rings.length; i++) {
-    let low = starts[i];
-    for (let p = low + 1; p < starts[i + 1]; p++) if (y[p] < y[low] || (y[p] === y[low] && x[p] < x[low])) low = p;
-    let least = Infinity;
-    for (let p = starts[i]; p < starts[i + 1]; p++) {
-      if (y[p] > y[low] !== y[next[p]] > y[low]) least = Math.min(least, x[low] + crossing(chains, p, x[low], y[low]));
-    }
-    lowest[i] = low;
-    left[i] = least;
+    bottomOf(chains, i, bottom);
+    lowest[i] = bottom.point;
+    left[i] = bottom.left;
   }
   const order = rings.map((_, i) => i).filter((i) => areas[i] !== 0);
   order.sort((a, b) => y[lowest[a]] - y[lowest[b]] || left[a] - left[b] || a - b);
@@ -74,7 +71,7 @@ function nested(rings: readonly Ring[], chains: Chains, grid: EdgeGrid): Region[
   const depth = new Int32Array(rings.length);
   const outlines = new Map<number, Ring[]>();
   for (const i of order) {
-    const edge = leftOf(chains, grid, i, lowest[i], left[i]);
+    const edge = leftOf(chains, grid, i, chains.x[lowest[i]], y[lowest[i]], left[i]);
     if (edge >= 0) {
       const other = ring[edge];
       // Run counter-clockwise, what lies to the right of an edge that goes down is in.
@@ -88,33 +85,4 @@ function nested(rings: readonly Ring[], chains: Chains, grid: EdgeGrid): Region[
     else outlines.set(i, [directed]);
   }
   return [...outlines.values()];
-}
-
-/** Where an edge crosses half a unit above y, from x: small numbers, so that near crossings keep their order. */
-function crossing({ x: xs, y: ys, next }: Chains, edge: number, x: number, y: number): number {
-  const end = next[edge];
-  return xs[edge] - x + ((xs[end] - xs[edge]) * (y + 0.5 - ys[edge])) / (ys[end] - ys[edge]);
-}
-
-/** The edge of another ring that is nearest to the left of where a ring begins; −1 when there is none. */
-function leftOf(chains: Chains, grid: EdgeGrid, own: number, low: number, begin: number): number {
-  const { x, y, next, ring } = chains;
-  let nearest = -1;
-  let best = -Infinity;
-  let to = begin;
-  for (const span = 16 * grid.cell; to > grid.minX; ) {
-    const from = to - span;
-    const found = grid.near(from, y[low] + 0.5, to, y[low] + 0.5, 0);
-    for (let i = 0; i < found; i++) {
-      const edge = grid.found[i];
-      if (ring[edge] === own || y[edge] > y[low] === y[next[edge]] > y[low]) continue;
-      const at = crossing(chains, edge, x[low], y[low]);
-      if (at >= begin - x[low] || at < best || (at === best && edge > nearest)) continue;
-      best = at;
-      nearest = edge;
-    }
-    if (x[low] + best >= from) break;
-    to = from;
-  }
-  return nearest;
 }

@@ -55,11 +55,14 @@ export function someMeet(chains: Chains, isLookedAt: Uint8Array): boolean {
     if (isLookedAt[p] === 0) continue;
     const q = next[p];
     const found = grid.near(x[p], y[p], x[q], y[q], 0);
-    for (let i = 0; i < found; i++) if (meetingOf(chains, p, grid.found[i]) !== APART) return true;
+    for (let i = 0; i < found; i++) if (meet(chains, p, grid.found[i])) return true;
     grid.add(p);
   }
   return false;
 }
+
+/** Whether the edges that start at two points meet so. */
+export const meet = (chains: Chains, p: number, r: number): boolean => meetingOf(chains, p, r) !== APART;
 
 /** The lowest ring known to be in a ring's group. Paths are halved on the way. */
 function led(leader: Int32Array, ring: number): number {

@@ -37,3 +37,33 @@ export function postsBox({ columns, rows, stepXMm, stepYMm, originMm }: Heightfi
   const [x, y] = originMm;
   return [x, y, x + (columns - 1) * stepXMm, y + (rows - 1) * stepYMm];
 }
+
+/**
+ * Whether the outlines half way up layers k and k + 1 are further apart than a distance, wherever they run: no slope of the
+ * ground climbs from one to the other in less. O(posts) when it is first asked.
+ */
+export function standsClear(
+  field: Heightfield,
+  levelsMm: ArrayLike<number>,
+  distanceMm: number,
+): (k: number) => boolean {
+  let steepest = -1;
+  return (k) => {
+    if (steepest < 0) steepest = steepestSlope(field);
+    const riseMm = halfwayMm(levelsMm[k + 1], levelsMm[k + 2]) - halfwayMm(levelsMm[k], levelsMm[k + 1]);
+    return steepest * distanceMm < riseMm;
+  };
+}
+
+/** A slope that none of the four triangles of any cell is steeper than: theirs are means of those between posts. */
+function steepestSlope({ columns, rows, stepXMm, stepYMm, heightsMm }: Heightfield): number {
+  let east = 0;
+  let north = 0;
+  for (let row = 0, at = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++, at++) {
+      if (column + 1 < columns) east = Math.max(east, Math.abs(heightsMm[at + 1] - heightsMm[at]));
+      if (row + 1 < rows) north = Math.max(north, Math.abs(heightsMm[at + columns] - heightsMm[at]));
+    }
+  }
+  return Math.sqrt((east / stepXMm) * (east / stepXMm) + (north / stepYMm) * (north / stepYMm));
+}
