@@ -9,10 +9,12 @@
  * between neighbours is convex and runs counter-clockwise, and once round they sweep from the underside to the top, so
  * they cover what lies between exactly once. All is checked in whole numbers at the end (`settled`).
  */
-import type { Region, Ring } from './ring.ts';
-import { bandOf } from './stations/band.ts';
+import type { Region } from './ring.ts';
+import { bandOf, type Walls } from './stations/band.ts';
 import { isConvex, paced } from './stations/pacing.ts';
 import { type Bridge, NO_TOP, type Sight, sightsOf, type Upright } from './stations/sights.ts';
+
+export type { Walls } from './stations/band.ts';
 
 /** Why a wire stands upright at a station: not at all; the outlines coincide; no top is seen; the paces differ too much; to keep lines from crossing. */
 export const WHY = { leans: 0, coincides: 1, noTop: 2, pace: 3, crossing: 4 } as const;
@@ -37,13 +39,12 @@ export interface Match {
 /**
  * Match an underside with a top that lies in it, both simple, in whole units (whole.ts). Every corner of the underside is an
  * end of a station, and every corner of the top that the wire can follow. Stations are no further apart than about `spacing`.
- * @param walls rings, or segments there and back, along which the underside stands upright whatever the top does.
  */
 export function match(
   underside: readonly Region[],
   top: readonly Region[],
   spacing: number,
-  walls: readonly Ring[] = [],
+  walls: Walls = { rings: [], stands: () => true },
 ): Match {
   const band = bandOf(underside, top, spacing, walls);
   const bridges: Bridge[] = [];

@@ -6,8 +6,14 @@ type Line = readonly [ax: number, ay: number, bx: number, by: number];
 const side = ([ax, ay, bx, by]: Line, x: number, y: number): number =>
   Math.sign((bx - ax) * (y - ay) - (by - ay) * (x - ax));
 
+const areApart = (e: Line, f: Line): boolean =>
+  Math.max(e[0], e[2]) < Math.min(f[0], f[2]) ||
+  Math.max(f[0], f[2]) < Math.min(e[0], e[2]) ||
+  Math.max(e[1], e[3]) < Math.min(f[1], f[3]) ||
+  Math.max(f[1], f[3]) < Math.min(e[1], e[3]);
+
 const cross = (e: Line, f: Line): boolean =>
-  side(e, f[0], f[1]) * side(e, f[2], f[3]) < 0 && side(f, e[0], e[1]) * side(f, e[2], e[3]) < 0;
+  !areApart(e, f) && side(e, f[0], f[1]) * side(e, f[2], f[3]) < 0 && side(f, e[0], e[1]) * side(f, e[2], e[3]) < 0;
 
 /** The lines of a wire in plan. */
 export const linesOf = (stations: Float64Array): Line[] =>

@@ -13,6 +13,16 @@ const SHALLOW = 1.25;
 const ON_WALL = 4;
 const ALONG_WALL = 0.01;
 
+/** Where the underside stands upright whatever the top does. */
+export interface Walls {
+  /** Rings, or segments there and back, in whole units. */
+  readonly rings: readonly Ring[];
+  /** Whether there is a wall at a point of them, in whole units. */
+  stands(x: number, y: number): boolean;
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
 /** A ring of the underside with the corners that the band has on it, and points between them no further apart than asked. */
 export interface FootRing {
   /** Flat x, y, whole units. */
@@ -41,25 +51,22 @@ export interface Band {
 /**
  * Make the band between two outlines in whole units (whole.ts), the top within the underside. Both may have any rings; where
  * they share edges there is no band. Corners that meet the other outline's edge are put into it. About O(n log n).
- * @param walls rings, or segments there and back, along which the underside stands upright whatever the top does.
  */
-export function bandOf(
-  underside: readonly Region[],
-  top: readonly Region[],
-  spacing: number,
-  walls: readonly Ring[],
-): Band {
-  const parts = arrange([...ringsOf(underside), ...ringsOf(top)]);
+export function bandOf(underside: readonly Region[], top: readonly Region[], spacing: number, walls: Walls): Band {
+  // Corners that rounding has put beside the other outline's edge are put into it, so that none crosses the other there.
+  const foot = withCorners(ringsOf(underside), ringsOf(top), NONE);
+  const parts = arrange([...foot, ...withCorners(ringsOf(top), ringsOf(underside), NONE)]);
   const borders = ringsOf(parts);
   const edges = new Set<string>();
   for (const ring of borders) eachEdge(ring, (ax, ay, bx, by) => edges.add(edgeKey(ax, ay, bx, by)));
   const banks = new Set<string>();
   const upright = new Set<string>();
-  const isWall = wallTest(walls);
-  const feet = withCorners(ringsOf(underside), borders, edges).map((ring) => {
+  const isWall = wallTest(walls.rings);
+  const feet = withCorners(foot, borders, edges).map((ring) => {
     eachEdge(ring, (ax, ay, bx, by) => {
       const key = edgeKey(ax, ay, bx, by);
-      if (edges.has(key)) (isWall(ax, ay, bx, by) ? upright : banks).add(key);
+      if (edges.has(key))
+        (isWall(ax, ay, bx, by) && walls.stands((ax + bx) / 2, (ay + by) / 2) ? upright : banks).add(key);
     });
     return footRing(ring, banks, spacing);
   });

@@ -110,8 +110,7 @@ export function paced({ foot, top, pairs }: Sight): Float64Array {
       const [i, j, a, b] = [path[k - 2], path[k - 1], path[k], path[k + 1]];
       for (let n = 1; n <= Math.max(a - i, b - j); n++) {
         const share = shareOf(i, j, a, b, n);
-        stations.push(pointAt(foot, i, a, n, share, 0), pointAt(foot, i, a, n, share, 1));
-        stations.push(pointAt(top, j, b, n, share, 0), pointAt(top, j, b, n, share, 1));
+        stations.push(...wholePointAt(foot, i, a, n, share, 1), ...wholePointAt(top, j, b, n, share, -1));
       }
     }
     return Float64Array.from(stations);
@@ -137,6 +136,47 @@ function pointAt(line: Float64Array, from: number, to: number, n: number, share:
   const a = line[2 * from + axis];
   // The end exactly, not nearly.
   return share === 1 ? line[2 * to + axis] : a + share * (line[2 * to + axis] - a);
+}
+
+/** The same in whole units, and where it stands on an edge not beyond that: to its left (1) or right (−1), where the other end is. */
+function wholePointAt(
+  line: Float64Array,
+  from: number,
+  to: number,
+  n: number,
+  share: number,
+  side: 1 | -1,
+): readonly [number, number] {
+  const x = pointAt(line, from, to, n, share, 0);
+  const y = pointAt(line, from, to, n, share, 1);
+  return wholeBeside(line[2 * from], line[2 * from + 1], line[2 * to], line[2 * to + 1], x, y, side);
+}
+
+/**
+ * The whole point next to one on the edge a–b that lies on it or to one side of it: both sides of an edge may have such
+ * points, and must not come to lie across one another. A whole point is given back as it is.
+ */
+export function wholeBeside(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  x: number,
+  y: number,
+  side: 1 | -1,
+): readonly [number, number] {
+  if (Number.isInteger(x) && Number.isInteger(y)) return [x, y];
+  let best: readonly [number, number] = [Math.round(x) + 0, Math.round(y) + 0];
+  let least = Infinity;
+  for (const px of [Math.floor(x) + 0, Math.floor(x) + 1]) {
+    for (const py of [Math.floor(y) + 0, Math.floor(y) + 1]) {
+      const off = (px - x) * (px - x) + (py - y) * (py - y);
+      if (off >= least || side * orient(ax, ay, bx, by, px, py) < 0) continue;
+      least = off;
+      best = [px, py];
+    }
+  }
+  return best;
 }
 
 /** Whether p, r, s, q run counter-clockwise round a convex quadrilateral, which may have sides of no length or in line. */

@@ -1,4 +1,5 @@
 import type { Band, FootRing } from './band.ts';
+import { wholeBeside } from './pacing.ts';
 
 /** Why a wire stands upright at a point of the underside. */
 export const COINCIDES = 1;
@@ -110,8 +111,10 @@ function marksOf({ triangles, isTop }: Band, { ids, isBank }: FootRing): Mark[] 
       }
     }
     const behind = hasLast ? triangles.cornersBefore(id, last) : [];
-    const before = behind.slice(0, firstNot(isTop, behind, next));
-    const after = ahead.slice(0, firstNot(isTop, ahead, last)).reverse();
+    // Where a wall stands on one side, its end there may be a top; between two banks the neighbours are none.
+    const isBetween = hasNext && hasLast;
+    const before = behind.slice(0, firstNot(isTop, behind, isBetween ? next : -1));
+    const after = ahead.slice(0, firstNot(isTop, ahead, isBetween ? last : -1)).reverse();
     for (const top of before) marks.push({ at, id, top, why: NO_TOP });
     const why = isBank[at] && isBank[(at + count - 1) % count] && !isTop[id] ? NO_TOP : COINCIDES;
     marks.push({ at, id, top: id >= 0 && isTop[id] ? id : -1, why });
@@ -120,7 +123,7 @@ function marksOf({ triangles, isTop }: Band, { ids, isBank }: FootRing): Mark[] 
   return marks;
 }
 
-/** How many corners are of the top, before the first that is not or is the ring's own neighbour. */
+/** How many corners are of the top, before the first that is not, or that is the neighbour. */
 function firstNot(isTop: Uint8Array, corners: readonly number[], neighbour: number): number {
   const end = corners.findIndex((corner) => !isTop[corner] || corner === neighbour);
   return end < 0 ? corners.length : end;
@@ -146,7 +149,8 @@ function sightOf(
         const length = Math.sqrt(dx * dx + dy * dy);
         bridges.push({ x: x[id] + dx / 2, y: y[id] + dy / 2, length });
         for (let n = Math.ceil(length / spacing), i = 1; i < n; i++) {
-          top.push(Math.round(x[id] + (dx * i) / n), Math.round(y[id] + (dy * i) / n));
+          const [px, py] = [x[id] + (dx * i) / n, y[id] + (dy * i) / n];
+          top.push(...wholeBeside(x[id], y[id], x[mark.top], y[mark.top], px, py, -1));
           pairs.push(foot.length / 2 - 1, top.length / 2 - 1);
         }
       }

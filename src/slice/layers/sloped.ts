@@ -2,13 +2,14 @@ import { type Finding, refuse } from '../../findings.ts';
 import { intersect, offset, subtract, unite } from '../../geometry/clip.ts';
 import { cos, PI, sin } from '../../geometry/exact-math.ts';
 import { paceOf, stretchesOf } from '../../geometry/paces.ts';
-import { areaOf, type Region, type Ring, ringLength, ringsOf } from '../../geometry/ring.ts';
+import { areaOf, type Region, ringLength, ringsOf } from '../../geometry/ring.ts';
 import { ruledVolume } from '../../geometry/ruled.ts';
 import { sections } from '../../geometry/sections.ts';
-import { match, type Round, settled, uprightAlong, WHY, withinReach } from '../../geometry/stations.ts';
+import { match, type Round, settled, uprightAlong, type Walls, WHY, withinReach } from '../../geometry/stations.ts';
 import { CLIP_UNITS, SNAP } from '../../geometry/tolerance.ts';
 import { toWhole } from '../../geometry/whole.ts';
 import { groundBetween } from '../../model/ground-between.ts';
+import { heightOf } from '../../model/ground-height.ts';
 import type { Landform, Solid } from '../../model/landform.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Walk } from '../../plugin.ts';
@@ -60,7 +61,7 @@ export function* sloped(
     const overhang = overhangs.get(layer.number);
     if (overhang) seen.push({ what: 'overhang', layer: layer.number, mm: 0, worst: 0, atMm: overhang });
     const next = overhangs.has(layer.number + 1) ? undefined : layers[k + 1];
-    const stations = overhang ? null : stationsOf(layer, topOutline(shy[k], next), walls, lean, seen);
+    const stations = overhang ? null : stationsOf(layer, topOutline(shy[k], next), walls(layer), lean, seen);
     foam += stations
       ? ruledVolume(stations.slope.stations, layer.thicknessMm)
       : areaOf(layer.regions) * layer.thicknessMm;
@@ -86,27 +87,45 @@ function topOutline(shy: readonly Region[], next: Layer | undefined): readonly R
 }
 
 /**
- * Where the ground stands upright, in plan and whole units: round its footprint, and along the upright faces of a solid. There
- * the edge of a layer is a wall, although the outline at its top has left it further down.
+ * Where the ground stands upright in a layer: round its footprint, save where it goes down to the layer's bottom there, and
+ * along the upright faces of a solid. Such an edge is a wall, although the outline at the top has left it further on.
  */
-function wallsOf(landform: Landform): Ring[] {
-  const walls = toWhole(ringsOf(landform.footprint ?? []));
-  if (landform.kind === 'heightfield') return walls;
-  const { positionsMm: p, triangles } = landform;
-  for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
-    const twice = (p[b] - p[a]) * (p[c + 1] - p[a + 1]) - (p[b + 1] - p[a + 1]) * (p[c] - p[a]);
-    if (twice !== 0) continue;
-    for (const [from, to] of [
+function wallsOf(landform: Landform): (layer: Layer) => Walls {
+  const rim = toWhole(ringsOf(landform.footprint ?? []));
+  if (landform.kind === 'heightfield') {
+    return ({ bottomMm }) => ({
+      rings: rim,
+      stands: (x, y) => heightOf(landform, x * SNAP, y * SNAP) > bottomMm + SNAP,
+    });
+  }
+  const { positionsMm: p } = landform;
+  const upright = uprightFaces(landform);
+  return (layer) => {
+    const faces = upright.filter(
+      (face) =>
+        Math.max(...face.map((at) => p[at + 2])) > layer.bottomMm &&
+        Math.min(...face.map((at) => p[at + 2])) < topOf(layer),
+    );
+    const sides = faces.flatMap(([a, b, c]) => [
       [a, b],
       [b, c],
       [c, a],
-    ]) {
-      if (p[from] === p[to] && p[from + 1] === p[to + 1]) continue;
-      walls.push(Float64Array.of(p[from], p[from + 1], p[to], p[to + 1]).map((mm) => Math.round(mm * CLIP_UNITS)));
-    }
+    ]);
+    const segments = sides
+      .filter(([a, b]) => p[a] !== p[b] || p[a + 1] !== p[b + 1])
+      .map(([a, b]) => Float64Array.of(p[a], p[a + 1], p[b], p[b + 1]).map((mm) => Math.round(mm * CLIP_UNITS)));
+    return { rings: [...rim, ...segments], stands: () => true };
+  };
+}
+
+/** The triangles of a solid that seen from above are lines, as places in its positions. */
+function uprightFaces({ positionsMm: p, triangles }: Solid): [number, number, number][] {
+  const faces: [number, number, number][] = [];
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
+    if ((p[b] - p[a]) * (p[c + 1] - p[a + 1]) === (p[b + 1] - p[a + 1]) * (p[c] - p[a])) faces.push([a, b, c]);
   }
-  return walls;
+  return faces;
 }
 
 /** Furthest that the two ends of the wire may stand apart in plan. */
@@ -121,7 +140,7 @@ function mostApartMm({ leanDeg, reachMm }: Lean, thicknessMm: number): number {
 function stationsOf(
   { number, regions, thicknessMm }: Layer,
   top: readonly Region[],
-  walls: readonly Ring[],
+  walls: Walls,
   lean: Lean,
   seen: Seen[],
 ): Required<Pick<Layer, 'slope'>> {
