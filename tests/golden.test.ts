@@ -63,7 +63,7 @@ const layer = ({ stack, ...plan }: Plan, number: number): string => {
 const CASES = [
   {
     job: ottersBank,
-    announced: ['slice/stack-height'],
+    announced: ['slice/stack-height', 'checks/treads'],
     drawings: {
       'otters-bank.board': ({ plan }: Made) =>
         board(plan, [
@@ -76,7 +76,7 @@ const CASES = [
   },
   {
     job: riverStones,
-    announced: ['slice/stack-height'],
+    announced: ['slice/stack-height', 'checks/treads'],
     drawings: {
       'river-stones.board': ({ plan }: Made) =>
         board(plan, [

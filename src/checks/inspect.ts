@@ -3,11 +3,12 @@ import type { Plan } from '../model/plan.ts';
 import { bearing } from './bearing.ts';
 import { layout } from './layout.ts';
 import { seams } from './seams.ts';
+import { treads } from './treads.ts';
 
 /** A check reads a built plan and tells what it finds. */
 export type Check = (plan: Plan) => readonly Finding[];
 
-const CHECKS: readonly Check[] = [bearing, seams, layout];
+const CHECKS: readonly Check[] = [bearing, seams, layout, treads];
 
 /** The plan with what every check tells added to its findings. */
 export const inspect = (plan: Plan): Plan => ({
