@@ -23,6 +23,7 @@ import { heightGrid } from './source/height-grid.ts';
 import { heightImage } from './source/height-image.ts';
 import { mesh } from './source/mesh.ts';
 import { sketch } from './source/sketch.ts';
+import { spotHeights } from './source/spot-heights.ts';
 import { hollow } from './split/hollow.ts';
 import { solid } from './split/solid.ts';
 
@@ -33,6 +34,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   heightGrid,
   geotiff,
   mesh,
+  spotHeights,
   fit,
   crop,
   smooth,

@@ -28,6 +28,8 @@ export function landformJob(file: string): string {
     txt: { 'height-grid': { file } },
     tif: { geotiff: { file } },
     tiff: { geotiff: { file } },
+    csv: { 'spot-heights': { file } },
+    xyz: { 'spot-heights': { file } },
     stl: { mesh: { file } },
     obj: { mesh: { file } },
     ply: { mesh: { file } },
@@ -36,7 +38,7 @@ export function landformJob(file: string): string {
   };
   if (!Object.hasOwn(source, ending)) {
     const fix =
-      'Give a job (.yaml), a height image (.png), a height grid (.asc, .txt, .tif) or a mesh (.stl, .obj, .ply, .glb, .gltf).';
+      'Give a job (.yaml), a height image (.png), a height grid (.asc, .txt, .tif), spot heights (.csv, .xyz) or a mesh (.stl, .obj, .ply, .glb, .gltf).';
     refuse('look/kind', `${file}: what kind of file this is cannot be told from its name.`, fix);
   }
   const boards = [{ name: 'any', size: [1000, 1000], thickness: 10 }];

@@ -54,6 +54,14 @@ const jobs: LoadedJob[] = [
     `{ name: tiff, source: { geotiff: { file: t.tif, noData: fill } }, shape: [ { fit: { width: 300, height: 110 } } ], stock: ${BOARDS}, split: solid, documents: [] }`,
     { 't.tif': new Uint8Array(readFileSync(new URL('data/geotiff/int16-holes.tif', import.meta.url))) },
   ),
+  inlineJob(`{ name: spots, source: { spot-heights: { file: s.csv, spacing: 21 } }, stock: ${BOARDS} }`, {
+    's.csv': bytes('x,y,z\n0,10,32\n310,0,50\n330,260,29\n20,240,35\n150,130,96\n210,90,81\n'),
+  }),
+  inlineJob(
+    `{ name: best, source: { sketch: { size: [700, 500], spacing: 10, features: [ { mound: { at: [300, 210], radius: 260, height: 140 } } ] } },
+       stock: { boards: [ { name: thin, size: [410, 330], thickness: 20, measured: 19.3, price: 2 }, { name: thick, size: [410, 330], thickness: 40, price: 4.1 } ] },
+       slice: { layers: { thickness: best, thin: drop, least: 60 } }, split: solid, nest: { boards: { effort: 3000 } }, documents: [] }`,
+  ),
   inlineJob(`{ name: wedge, source: { mesh: { file: w.obj } }, stock: ${BOARDS} }`, { 'w.obj': bytes(WEDGE) }),
 ];
 

@@ -13,7 +13,7 @@
  * Bending counted linearly instead of squared (Lavery 2001) still overshot by 150 after ten rounds and rounded tops less.
  * A dense thin-plate system (n³) or natural neighbours (tops stay flat) were not tried: lines are tens of thousands of points.
  */
-import { fitted } from './surface/fit.ts';
+import { type Fit, fitted } from './surface/fit.ts';
 import { eachGiven, heldPoints, weightsAt } from './surface/given-points.ts';
 import { settle } from './surface/settle.ts';
 import { stiffnessOf } from './surface/stiffness.ts';
@@ -76,7 +76,7 @@ export function* surfaceThrough(
   const inSteps = (line: Float64Array) =>
     line.map((at, i) => (i % 2 === 0 ? (at - originX) / stepX : (at - originY) / stepY));
   const reach = REACH * Math.max(columns * Math.sqrt(stretch), rows / Math.sqrt(stretch));
-  const plain = {
+  const plain: Fit = {
     ...{ columns, rows, stretch, held, exact: spots, within: within / 4 },
     ...{ creases: given.creases.map(inSteps), tears: given.tears.map(inSteps) },
     ...{ tension: 1 / (reach * reach), stiffness: new Float64Array(columns * rows).fill(1), rounds: MOST_ROUNDS },
