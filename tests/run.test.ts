@@ -47,6 +47,20 @@ test('a change of price runs nest and documents only; of thickness, from slice o
   ]);
 });
 
+test('where the boards of layers are chosen by their prices, a change of price runs from slice on', async () => {
+  const memory: Memory = new Map();
+  const boards = (price: number) => [
+    { name: 'EPS 20', size: [500, 310], thickness: 20, price: 3.9 },
+    { name: 'EPS 70', size: [500, 310], thickness: 25, price },
+  ];
+  const best = { slice: { layers: { thickness: 'best' } } };
+  await ran(memory, { ...best, stock: { boards: boards(4.3) } });
+  expect((await ran(memory, { ...best, stock: { boards: boards(4.4) } }))[0]).toBe('slice');
+  const said = { slice: { layers: { thickness: 25 } } };
+  await ran(memory, { ...said, stock: { boards: boards(4.3) } });
+  expect((await ran(memory, { ...said, stock: { boards: boards(4.4) } }))[0]).toBe('nest');
+});
+
 test('what was told is told again when a stage is remembered', async () => {
   const memory: Memory = new Map();
   const first = await run(job(), NO_FILES, { memory });
