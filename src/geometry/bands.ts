@@ -1,16 +1,6 @@
-import { Pairs } from './pairs.ts';
+import { EdgeSum } from './edge-sum.ts';
 import type { Ring } from './ring.ts';
-import {
-  bucketed,
-  type Crossed,
-  closedRing,
-  crossed,
-  crossing,
-  ranksOf,
-  type Surface,
-  sectionAt,
-  withoutRepeat,
-} from './sections.ts';
+import { bucketed, type Crossed, crossed, crossing, ranksOf, type Surface, sectionAt } from './sections.ts';
 
 /**
  * Outline in plan what a closed surface covers, or fills, between each two neighbouring rising levels.
@@ -88,11 +78,7 @@ export class Band {
   readonly #lower: number;
   readonly #upper: number;
   /** A vertex v is (v, v); a point of the edge between v < w at the lower level is (v, w), at the upper one (w, v). */
-  readonly #points = new Pairs();
-  #xy = new Float64Array(64);
-  /** Undirected edges, the lower point number first, and how often each is run that way more than the other. */
-  readonly #edges = new Pairs();
-  #net = new Int32Array(32);
+  readonly #sum = new EdgeSum();
 
   constructor(surface: Surface, lower: number, upper: number) {
     this.#surface = surface;
@@ -125,7 +111,7 @@ export class Band {
         if (isUp) start = point;
         else end = point;
       }
-      this.#edge(start, end);
+      this.#sum.edge(start, end);
     }
   }
 
@@ -149,11 +135,11 @@ export class Band {
       for (const point of met) {
         if (point < 0) continue;
         if (begin < 0) begin = point;
-        else this.#edge(last, point);
+        else this.#sum.edge(last, point);
         last = point;
       }
     }
-    if (begin >= 0) this.#edge(last, begin);
+    if (begin >= 0) this.#sum.edge(last, begin);
   }
 
   #side(v: number): number {
@@ -162,65 +148,20 @@ export class Band {
   }
 
   #point(v: number, w: number): number {
-    const known = this.#points.size;
-    const point = this.#points.number(v, w);
+    const known = this.#sum.size;
+    const point = this.#sum.point(v, w);
     if (point < known) return point;
-    if (2 * point + 2 > this.#xy.length) this.#xy = grown(this.#xy, new Float64Array(this.#xy.length * 2));
     const { positions } = this.#surface;
+    const { xy } = this.#sum;
     if (v === w) {
-      this.#xy[2 * point] = positions[3 * v];
-      this.#xy[2 * point + 1] = positions[3 * v + 1];
-    } else crossing(positions, v, w, v < w ? this.#lower : this.#upper, this.#xy, 2 * point);
+      xy[2 * point] = positions[3 * v];
+      xy[2 * point + 1] = positions[3 * v + 1];
+    } else crossing(positions, v, w, v < w ? this.#lower : this.#upper, xy, 2 * point);
     return point;
   }
 
-  #edge(from: number, to: number): void {
-    if (from === to) return;
-    const edge = from < to ? this.#edges.number(from, to) : this.#edges.number(to, from);
-    if (edge >= this.#net.length) this.#net = grown(this.#net, new Int32Array(this.#net.length * 2));
-    this.#net[edge] += from < to ? 1 : -1;
-  }
-
-  /** Join what was not cancelled. As many edges leave a point as reach it, so every walk comes home. Once. */
+  /** The outline of all that was added. Once. */
   rings(): Ring[] {
-    const edges = this.#edges;
-    const left = this.#net;
-    const first = new Int32Array(this.#points.size).fill(-1);
-    const next = new Int32Array(edges.size);
-    let total = 0;
-    for (let edge = edges.size - 1; edge >= 0; edge--) {
-      if (left[edge] === 0) continue;
-      const from = left[edge] > 0 ? edges.firstOf(edge) : edges.secondOf(edge);
-      next[edge] = first[from];
-      first[from] = edge;
-      total += Math.abs(left[edge]);
-    }
-    const rings: Ring[] = [];
-    const ring = new Float64Array(2 * total);
-    for (let begin = 0; begin < first.length; begin++) {
-      while (first[begin] >= 0) {
-        let length = 0;
-        let point = begin;
-        do {
-          const edge = first[point];
-          if (edge < 0) throw new Error('a surface that is cut must be closed');
-          ring[length] = this.#xy[2 * point];
-          ring[length + 1] = this.#xy[2 * point + 1];
-          length = withoutRepeat(ring, length);
-          const to = left[edge] > 0 ? edges.secondOf(edge) : edges.firstOf(edge);
-          left[edge] -= Math.sign(left[edge]);
-          if (left[edge] === 0) first[point] = next[edge];
-          point = to;
-        } while (point !== begin);
-        const closed = closedRing(ring, length);
-        if (closed) rings.push(closed);
-      }
-    }
-    return rings;
+    return this.#sum.rings();
   }
-}
-
-function grown<T extends Float64Array | Int32Array>(from: T, to: T): T {
-  to.set(from);
-  return to;
 }

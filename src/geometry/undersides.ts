@@ -13,7 +13,8 @@
 import Flatbush from 'flatbush';
 import { Band, undersides } from './bands.ts';
 import { regionsWherePositive, subtract, unite } from './clip.ts';
-import { type Ring, ringsOf } from './ring.ts';
+import { EdgeSum } from './edge-sum.ts';
+import { type Region, type Ring, ringsOf } from './ring.ts';
 import type { Surface } from './sections.ts';
 
 /** Heights closer than this are the same: a thousandth of SNAP. */
@@ -32,6 +33,7 @@ export function* freeUndersides(surface: Surface, levels: ArrayLike<number>): Ge
   const { starts, members } = undersides(surface, levels);
   const state = new Uint8Array(surface.triangles.length / 3);
   const plan = members.length > 0 ? new Plan(surface) : null;
+  const held = new Map<number, readonly Region[]>();
   const result: Ring[][] = [];
   for (let k = 0; k + 1 < levels.length; k++) {
     const down = members.subarray(starts[k], starts[k + 1]);
@@ -41,7 +43,9 @@ export function* freeUndersides(surface: Surface, levels: ArrayLike<number>): Ge
       if (state[face] !== MIXED || !plan) continue;
       const own = new Band(surface, levels[k], levels[k + 1]);
       own.addFaces(Uint32Array.of(face), true);
-      rings.push(...ringsOf(subtract(unite([own.rings()]), plan.heldRegions(face))));
+      const below = held.get(face) ?? plan.heldRegions(face);
+      held.set(face, below);
+      rings.push(...ringsOf(subtract(unite([own.rings()]), below)));
     }
     const band = new Band(surface, levels[k], levels[k + 1]);
     band.addFaces(
@@ -84,12 +88,9 @@ class Plan {
   /** Where in plan something solid is just beneath a face. */
   heldRegions(face: number) {
     const over = new Over(this.#p, this.#t, face);
-    const rings: Ring[] = [];
-    for (const other of this.#index.search(...this.#box(face))) {
-      const ring = over.partAbove(other);
-      if (ring) rings.push(ring);
-    }
-    return regionsWherePositive(rings);
+    const sum = new EdgeSum();
+    for (const other of this.#index.search(...this.#box(face))) over.addAbove(other, sum);
+    return regionsWherePositive(sum.rings());
   }
 
   #box(face: number): [number, number, number, number] {
@@ -175,24 +176,38 @@ class Over {
     return own.#heightAt(x, y) > this.#heightAt(x, y) ? around : 0;
   }
 
-  /** What of another face lies in or above the plane, in plan and in its own sense; null when nothing. */
-  partAbove(other: number): Ring | null {
+  /** Add what of another face lies in or above the plane, in plan and in its own sense. */
+  addAbove(other: number, sum: EdgeSum): void {
     const high = this.#heights(other);
-    const p = this.#p;
-    const points: number[] = [];
+    let begin = -1;
+    let last = -1;
     for (let i = 0; i < 3; i++) {
-      const v = 3 * this.#t[3 * other + i];
-      const w = 3 * this.#t[3 * other + ((i + 1) % 3)];
-      const [from, to] = [high[i], high[(i + 1) % 3]];
-      if (from >= 0) points.push(p[v], p[v + 1]);
-      if ((from < 0 && to > 0) || (from > 0 && to < 0)) {
-        // From the lower number, so that two faces agree about their edge to the last bit.
-        const [l, r, low, top] = v < w ? [v, w, from, to] : [w, v, to, from];
-        const t = low / (low - top);
-        points.push(p[l] + t * (p[r] - p[l]), p[l + 1] + t * (p[r + 1] - p[l + 1]));
+      const v = this.#t[3 * other + i];
+      const w = this.#t[3 * other + ((i + 1) % 3)];
+      const from = high[i];
+      const to = high[(i + 1) % 3];
+      for (let k = 0; k < 2; k++) {
+        // First the corner itself, then where the edge goes through the plane.
+        const isMet = k === 0 ? from >= 0 : (from < 0 && to > 0) || (from > 0 && to < 0);
+        if (!isMet) continue;
+        const point = k === 0 ? this.#pointAt(sum, v, v, 0) : this.#pointAt(sum, v, w, from / (from - to));
+        if (begin < 0) begin = point;
+        else sum.edge(last, point);
+        last = point;
       }
     }
-    return points.length >= 6 ? Float64Array.from(points) : null;
+    if (begin >= 0) sum.edge(last, begin);
+  }
+
+  #pointAt(sum: EdgeSum, v: number, w: number, t: number): number {
+    const known = sum.size;
+    const point = sum.point(Math.min(v, w), Math.max(v, w));
+    if (point < known) return point;
+    for (let axis = 0; axis < 2; axis++) {
+      const start = this.#p[3 * v + axis];
+      sum.xy[2 * point + axis] = start + t * (this.#p[3 * w + axis] - start);
+    }
+    return point;
   }
 
   #heightAt(x: number, y: number): number {

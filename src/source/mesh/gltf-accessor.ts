@@ -53,20 +53,20 @@ export function cornersAt(gltf: GltfFile, index: number, file: string): Uint32Ar
 
 /** How many points or point numbers an accessor promises. What it has no bytes for is refused, before room is made. */
 export function countAt(gltf: GltfFile, index: number, file: string): number {
-  const accessor = gltf.document.accessors[index];
+  const accessor = gltf.content.accessors[index];
   if (!accessor) return refuseDamaged(file, `it has no accessor ${index}`);
   const component = COMPONENTS[accessor.componentType];
   if (!component) return refuseDamaged(file, `accessor ${index} holds numbers of an unknown kind`);
   const { bufferView, sparse, count } = accessor;
   // Points at the origin, but for those that `sparse` puts elsewhere: as many as it puts are plenty.
-  const held = bufferView === undefined ? 8 * (sparse?.count ?? 0) : gltf.document.bufferViews[bufferView]?.byteLength;
+  const held = bufferView === undefined ? 8 * (sparse?.count ?? 0) : gltf.content.bufferViews[bufferView]?.byteLength;
   if (count > (held ?? 0)) refuseDamaged(file, `accessor ${index} promises ${count} entries and has no room for them`);
   return count;
 }
 
 function accessorAt(gltf: GltfFile, index: number, type: string, kinds: readonly number[], file: string): GltfAccessor {
   countAt(gltf, index, file);
-  const accessor = gltf.document.accessors[index];
+  const accessor = gltf.content.accessors[index];
   if (accessor.type !== type || !kinds.includes(accessor.componentType)) {
     refuseDamaged(file, `accessor ${index} does not hold what it is used for`);
   }
@@ -97,7 +97,7 @@ function fill(gltf: GltfFile, accessor: GltfAccessor, width: number, out: Float6
 
 /** The bytes of so many elements, held against the buffer view and the buffer. */
 function viewAt(gltf: GltfFile, index: number, offset: number, width: number, count: number, file: string) {
-  const held = gltf.document.bufferViews[index];
+  const held = gltf.content.bufferViews[index];
   if (!held) return refuseDamaged(file, `it has no buffer view ${index}`);
   const packed = Object.keys(held.extensions).find((name) => /meshopt/i.test(name));
   if (packed) refusePacked(file, packed);

@@ -41,7 +41,7 @@ const node = z.object({
 });
 
 /** What of a glTF says where triangles are. Materials, pictures, cameras, lights, skins and movement are left. */
-const document = z.object({
+const content = z.object({
   asset: z.object({ version: z.string(), minVersion: z.string().optional() }),
   extensionsRequired: z.array(z.string()).default([]),
   scene: index.optional(),
@@ -63,13 +63,13 @@ const document = z.object({
   buffers: z.array(z.object({ uri: z.string().optional(), byteLength: size })).default([]),
 });
 
-export type GltfDocument = z.output<typeof document>;
+export type GltfContent = z.output<typeof content>;
 export type GltfAccessor = z.output<typeof accessor>;
 export type GltfNode = z.output<typeof node>;
 export type GltfPrimitive = z.output<typeof primitive>;
 
 export interface GltfFile {
-  readonly document: GltfDocument;
+  readonly content: GltfContent;
   /** The bytes of a buffer: embedded, or the binary rest of a .glb. */
   bufferAt(index: number): Uint8Array;
 }
@@ -82,7 +82,7 @@ const HARMLESS = /^(KHR_mesh_quantization|(KHR|EXT)_(materials|texture|lights|an
 /** Open a glTF 2.0, text or binary (Khronos, glTF 2.0 specification, sections 3.6 and 4.4). */
 export function openGltf(bytes: Uint8Array, isBinary: boolean, file: string): GltfFile {
   const { text, rest } = isBinary ? chunks(bytes, file) : { text: bytes, rest: null };
-  const read = document.safeParse(parsed(textOf(text, file), file));
+  const read = content.safeParse(parsed(textOf(text, file), file));
   if (!read.success) {
     const [{ path, message }] = read.error.issues;
     return refuseDamaged(file, `${path.join('.') || 'its description'}: ${message}`);
@@ -102,7 +102,7 @@ export function openGltf(bytes: Uint8Array, isBinary: boolean, file: string): Gl
     if (!held) known.set(at, (held = bufferOf(made, at, rest, file)));
     return held;
   };
-  return { document: made, bufferAt };
+  return { content: made, bufferAt };
 }
 
 export const refusePacked = (file: string, extension: string): never =>
@@ -121,7 +121,7 @@ const refuseExtension = (file: string, extension: string): never =>
     { file },
   );
 
-function bufferOf({ buffers }: GltfDocument, at: number, rest: Uint8Array | null, file: string): Uint8Array {
+function bufferOf({ buffers }: GltfContent, at: number, rest: Uint8Array | null, file: string): Uint8Array {
   const buffer = buffers[at];
   if (!buffer) return refuseDamaged(file, `it has no buffer ${at}`);
   const bytes = buffer.uri === undefined ? (at === 0 ? rest : null) : embedded(buffer.uri, file);

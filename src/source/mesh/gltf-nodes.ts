@@ -1,4 +1,4 @@
-import type { GltfDocument, GltfNode } from './gltf-file.ts';
+import type { GltfContent, GltfNode } from './gltf-file.ts';
 import { refuseDamaged } from './soup.ts';
 
 /** A movement in space: 3 rows of 4; the last number of a row is the way along its axis. */
@@ -12,7 +12,7 @@ const UPRIGHT: Placing = Float64Array.of(1, 0, 0, 0, 0, 0, -1, 0, 0, 1, 0, 0);
  * nodes; a file without nodes shows its meshes as they are. A node may hang in one place only.
  */
 export function placedMeshes(
-  { nodes, scenes, scene, meshes }: GltfDocument,
+  { nodes, scenes, scene, meshes }: GltfContent,
   file: string,
 ): { mesh: number; placing: Placing }[] {
   if (nodes.length === 0) return meshes.map((_, mesh) => ({ mesh, placing: UPRIGHT }));

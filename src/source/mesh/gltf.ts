@@ -23,8 +23,8 @@ export function readGltf(bytes: Uint8Array, isBinary: boolean, file: string): So
   const gltf = openGltf(bytes, isBinary, file);
   const shown: { primitive: GltfPrimitive; placing: Placing; triangles: number }[] = [];
   let total = 0;
-  for (const { mesh, placing } of placedMeshes(gltf.document, file)) {
-    const found = gltf.document.meshes[mesh];
+  for (const { mesh, placing } of placedMeshes(gltf.content, file)) {
+    const found = gltf.content.meshes[mesh];
     if (!found) refuseDamaged(file, `it has no mesh ${mesh}`);
     for (const primitive of found.primitives) {
       const triangles = trianglesOf(gltf, primitive, file);
@@ -57,7 +57,7 @@ function trianglesOf(gltf: GltfFile, { attributes, indices, mode, extensions }: 
   const { POSITION } = attributes;
   if (POSITION === undefined) return 0;
   const packed = Object.keys(extensions).find((name) => /draco/i.test(name));
-  if (packed && gltf.document.accessors[POSITION]?.bufferView === undefined) refusePacked(file, packed);
+  if (packed && gltf.content.accessors[POSITION]?.bufferView === undefined) refusePacked(file, packed);
   const points = countAt(gltf, POSITION, file);
   const count = indices === undefined ? points : countAt(gltf, indices, file);
   if (mode !== TRIANGLES) return Math.max(0, count - 2);
