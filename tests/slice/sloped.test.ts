@@ -10,6 +10,8 @@ import { type Heightfield, heightfield, type Landform } from '../../src/model/la
 import type { Layer, LayerStack } from '../../src/model/layer.ts';
 import { layers } from '../../src/slice/layers.ts';
 import { walkNow } from '../../src/walk.ts';
+import { deviationRaster } from '../../src/workshop/deviation/raster.ts';
+import { deviationOf } from '../../src/workshop/deviation.ts';
 import { boardFacts } from '../help/board-facts.ts';
 import { refusal } from '../help/plugin-run.ts';
 import { fieldSolid, MUSHROOM, prism, solid, turned } from '../help/solids.ts';
@@ -328,4 +330,49 @@ test('regions are those of proud, and a top is the next underside where no groun
   const proud = slice(ground, 20, { cut: 'proud' }).stack;
   expect(stack.map(({ regions }) => regions)).toEqual(proud.map(({ regions }) => regions));
   for (const [k, { slope }] of stack.slice(0, -1).entries()) expect(slope?.top).toEqual(stack[k + 1].regions);
+});
+
+describe('against upright edges of the same boards', () => {
+  const dome = heightfield(
+    61,
+    57,
+    10,
+    10,
+    Float64Array.from({ length: 61 * 57 }, (_, i) => {
+      const [x, y] = [(i % 61) * 10 - 306, Math.floor(i / 61) * 10 - 281];
+      return Math.max(0, Math.sqrt(Math.max(0, 300 * 300 - x * x - 1.2 * y * y)) - 40);
+    }),
+  );
+  // Lopsided, steep enough to lean, and with a bay.
+  const bay = heightfield(
+    61,
+    57,
+    10,
+    10,
+    dome.heightsMm.map((h, i) =>
+      Math.max(0, h - 90 * Math.exp(-(((i % 61) - 44) ** 2 + (Math.floor(i / 61) - 20) ** 2) / 90)),
+    ),
+  );
+
+  test.each([
+    ['a dome', dome],
+    ['a dome with a bay', bay],
+    ['the same as a solid', fieldSolid(bay)],
+  ] as const)('%s: less to carve and fill than proud, shy or middle', async (_, ground) => {
+    const off = async (cut: string) => {
+      const deviation = await deviationOf(ground, { kind: 'flat', layers: slice(ground, 20, { cut }).stack });
+      return (deviation?.carveMm3 ?? 0) + (deviation?.fillMm3 ?? 0);
+    };
+    const sloped = await off('sloped');
+    for (const cut of ['proud', 'shy', 'middle']) expect(sloped).toBeLessThan(0.5 * (await off(cut)));
+  });
+
+  test('seen from above, the sloped stack is near the ground where upright steps are off by half a board', () => {
+    const worst = (cut: string) => {
+      const { heightsMm } = deviationRaster(bay, slice(bay, 20, { cut }).stack, 90);
+      const off = Array.from(heightsMm, Math.abs).sort((a, b) => a - b);
+      return off[Math.floor(off.length * 0.75)];
+    };
+    expect(worst('sloped')).toBeLessThan(0.25 * worst('proud'));
+  });
 });

@@ -1,4 +1,5 @@
 import { distanceToRings, ringsOf } from '../../geometry/ring.ts';
+import { ringAt } from '../../geometry/ruled.ts';
 import type { Surface } from '../../geometry/sections.ts';
 import { triangleTree } from '../../geometry/triangle-tree.ts';
 import { heightOf } from '../../model/ground-height.ts';
@@ -25,12 +26,15 @@ export async function farthestEdge(landform: Landform, layers: readonly Layer[])
   const stride = 2 * Math.max(1, Math.ceil(corners / MOST_CORNERS));
   const tree = await triangleTree(surfaceOf(landform));
   let farthest: Deviation['largestStep'] = null;
-  for (const { number, bottomMm, thicknessMm, regions } of layers) {
-    for (const ring of ringsOf(regions)) {
-      for (let i = 0; i < ring.length; i += stride) {
-        const x = ring[i];
-        const y = ring[i + 1];
-        for (const z of [bottomMm, bottomMm + thicknessMm]) {
+  for (const { number, bottomMm, thicknessMm, regions, slope } of layers) {
+    const edges = slope
+      ? slope.stations.map((stations) => [ringAt(stations, 0), ringAt(stations, 1)])
+      : ringsOf(regions).map((ring) => [ring, ring]);
+    for (const [lower, upper] of edges) {
+      for (let i = 0; i < lower.length; i += stride) {
+        for (const [ring, z] of [[lower, bottomMm] as const, [upper, bottomMm + thicknessMm] as const]) {
+          const x = ring[i];
+          const y = ring[i + 1];
           if (isInWall(landform, x, y, z)) continue;
           const mm = tree.distance(x, y, z);
           if (farthest === null || mm > farthest.mm) farthest = { mm, layer: number, atMm: [x, y] };
