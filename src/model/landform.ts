@@ -5,7 +5,7 @@ import { boxOf, rectangle, ringsOf } from '../geometry/ring.ts';
  * Ground as heights at posts. Post (column, row) stands at exactly
  * (originMm[0] + column × stepXMm, originMm[1] + row × stepYMm); row 0 is the south row. Between four posts the ground
  * is four flat triangles that meet at the mean of the posts. Heights are always finite: what is not ground lies outside
- * the footprint. The origin is (0, 0) save after a crop that runs between posts, where it is at most a step below.
+ * the footprint. The origin is (0, 0) save where the ground was cropped or joined between posts: there at most a step below.
  */
 export interface Heightfield {
   readonly kind: 'heightfield';
