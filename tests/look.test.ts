@@ -4,6 +4,7 @@ import { expect, test } from 'vitest';
 import { builtin } from '../src/builtin.ts';
 import { CannotMake } from '../src/findings.ts';
 import { landformJob, look, readJob } from '../src/index.ts';
+import { glb, gltfOf } from './help/gltf-files.ts';
 import { wedge } from './help/grounds.ts';
 import { inlineJob } from './help/jobs.ts';
 import { refusal } from './help/plugin-run.ts';
@@ -82,6 +83,21 @@ test('a mesh file shows its corners, triangles and size', async () => {
   expect(lines).toHaveLength(2);
   expect(data).toMatchObject({ kind: 'solid', sizeMm: [40, 25], lowMm: 0, highMm: 30 });
   expect(picture()).toContain('wedge.ply from above');
+});
+
+test('an open mesh shows where it is open: its rim, and the gap in words beside', async () => {
+  const open = { ...wedge(), triangles: wedge().triangles.slice(0, -3) };
+  const { lines, findings, picture } = await lookAtFile('wedge.glb', glb(gltfOf(open)));
+  expect(lines[0]).toBe('6 corners, 8 triangles, open');
+  const [{ code, where }] = findings;
+  expect([code, where.atMm?.length]).toEqual(['source/open', 2]);
+  const gap = /gap of ([\d.]+ mm)/.exec(findings[0].message)?.[1];
+  const { paths, texts } = {
+    paths: picture().match(/<path class="rim"/g),
+    texts: picture().match(/<text[^>]*>[^<]*/g),
+  };
+  expect(paths).toHaveLength(2);
+  expect(texts?.map((text) => text.replace(/.*>/, ''))).toEqual([`gap ${gap}`]);
 });
 
 test('a height grid shows its posts and size', async () => {

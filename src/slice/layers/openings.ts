@@ -31,7 +31,8 @@ export function judgeOpenings(landform: Landform, levelsMm: ArrayLike<number>, t
   }
   found.sort((a, b) => b.gap.gapMm - a.gap.gapMm || a.layer - b.layer);
   const wide = found.filter(({ gap }) => gap.gapMm > closeMm);
-  if (wide.length > 0) throw new CannotMake(wide.slice(0, MOST_TOLD).map((each) => tooWide(each, closeMm)));
+  if (wide.length > 0)
+    throw new CannotMake(wide.slice(0, MOST_TOLD).map((each) => tooWide(each, closeMm, wide[0].gap.gapMm)));
   for (const each of found.slice(0, MOST_TOLD)) tell(closed(each, found.length));
 }
 
@@ -39,10 +40,10 @@ const mm = (value: number): string => `${numberText(value, 1)} mm`;
 
 const placeOf = ({ layer, gap: { atMm } }: LayerGap) => ({ layer, atMm: [atMm[0], atMm[1]] as const });
 
-const tooWide = (at: LayerGap, closeMm: number): Fault => ({
+const tooWide = (at: LayerGap, closeMm: number, widestMm: number): Fault => ({
   code: 'slice/open',
   message: `The solid is open there: the outline has a gap of ${mm(at.gap.gapMm)} at a height of ${mm(at.gap.atMm[2])}, and gaps to ${mm(closeMm)} are closed.`,
-  fix: `Close the hole in the program it was drawn with, and give the ground a base and walls; or say close: ${Math.ceil(at.gap.gapMm)} mm in the source, to have it closed straight across.`,
+  fix: `Close the hole in the program it was drawn with, and give the ground a base and walls; or say close: ${Math.ceil(widestMm)} mm in the source, to have it closed straight across.`,
   where: placeOf(at),
 });
 
