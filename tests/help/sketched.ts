@@ -11,7 +11,12 @@ const OPTIONS = sketch.options(makeKit('mm'));
 /** A sketch as written in a job, made; `seed` is the job's. */
 export function sketched(written: unknown, seed = 1): { field: Heightfield; told: Finding[] } {
   const told: Finding[] = [];
-  const context = { facts: {}, tell: (finding: Finding) => void told.push(finding), random: stream(seed, 'source', 0) };
+  const context = {
+    facts: {},
+    others: {},
+    tell: (finding: Finding) => void told.push(finding),
+    random: stream(seed, 'source', 0),
+  };
   const options = OPTIONS.parse(written);
   return { field: walkNow(sketch.run(new Map(), options, context)) as Heightfield, told };
 }

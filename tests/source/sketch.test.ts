@@ -2,25 +2,16 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import type { Finding } from '../../src/findings.ts';
-import { stream } from '../../src/geometry/random.ts';
 import { builtin, CannotMake } from '../../src/index.ts';
 import { makeKit } from '../../src/job/kit.ts';
 import { extent, type Heightfield, isWhole } from '../../src/model/landform.ts';
 import { heightAt } from '../../src/source/sketch/grid.ts';
 import { sketch } from '../../src/source/sketch.ts';
-import { walkNow } from '../../src/walk.ts';
-
-/** A sketch as written in a job, made; `seed` is the job's. */
-function made(written: unknown, seed = 1): { field: Heightfield; told: Finding[] } {
-  const told: Finding[] = [];
-  const context = { facts: {}, tell: (finding: Finding) => void told.push(finding), random: stream(seed, 'source', 0) };
-  const options = sketch.options(makeKit('mm')).parse(written);
-  return { field: walkNow(sketch.run(new Map(), options, context)) as Heightfield, told };
-}
+import { sketched, sketchFault } from '../help/sketched.ts';
 
 /** A lopsided piece of ground with posts every 10 mm, so that round numbers are posts. */
 const SIZE = [700, 430];
-const ground = (...features: unknown[]) => made({ size: SIZE, spacing: 10, level: 35, features }).field;
+const ground = (...features: unknown[]) => sketched({ size: SIZE, spacing: 10, level: 35, features }).field;
 const post = ({ columns, stepXMm, stepYMm, heightsMm }: Heightfield, x: number, y: number) =>
   heightsMm[Math.round(y / stepYMm) * columns + Math.round(x / stepXMm)];
 /** What a formula says of every post of that ground, in the order of the heights. */
@@ -45,17 +36,10 @@ const apart = (a: ArrayLike<number>, b: ArrayLike<number>) =>
   Math.max(...Array.from(a, (height, i) => Math.abs(height - b[i])));
 
 const codes = (told: readonly Finding[]) => told.map(({ code, where }) => `${code} ${where.path}`);
-const faultOf = (written: unknown): string => {
-  const read = sketch.options(makeKit('mm')).safeParse(written);
-  return read.success
-    ? 'none'
-    : read.error.issues.map(({ path, message }) => `${path.join('.')}: ${message}`).join('\n');
-};
-
 describe('posts', () => {
   test('the last post stands at the size, whatever the spacing, and the whole rectangle is ground', () => {
     for (const spacing of [7, 33, 210, 5000]) {
-      const { field } = made({ size: [701, 433], spacing });
+      const { field } = sketched({ size: [701, 433], spacing });
       expect((field.columns - 1) * field.stepXMm).toBeCloseTo(701, 10);
       expect((field.rows - 1) * field.stepYMm).toBeCloseTo(433, 10);
       expect(isWhole(field)).toBe(true);
@@ -64,17 +48,17 @@ describe('posts', () => {
   });
 
   test('left to itself the longest side has 301 posts', () => {
-    expect(made({ size: [2400, 1700] }).field).toMatchObject({ columns: 301, rows: 214 });
-    expect(made({ size: [900, 1300] }).field).toMatchObject({ columns: 209, rows: 301 });
+    expect(sketched({ size: [2400, 1700] }).field).toMatchObject({ columns: 301, rows: 214 });
+    expect(sketched({ size: [900, 1300] }).field).toMatchObject({ columns: 209, rows: 301 });
   });
 
   test('without features it is flat at its level', () => {
-    expect(extent(made({ size: SIZE, level: '1.2 cm' }).field)).toMatchObject({ lowMm: 12, highMm: 12 });
+    expect(extent(sketched({ size: SIZE, level: '1.2 cm' }).field)).toMatchObject({ lowMm: 12, highMm: 12 });
   });
 
   test('too many posts are refused before memory is taken', () => {
     for (const spacing of [0.001, 1e-6]) {
-      expect(() => made({ size: [90000, 70000], spacing })).toThrow(CannotMake);
+      expect(() => sketched({ size: [90000, 70000], spacing })).toThrow(CannotMake);
     }
   });
 });
@@ -110,7 +94,7 @@ describe('mounds and basins', () => {
   ])('the volume of a %s mound is %f of its cylinder', (profile, share) => {
     const [a, b, height] = [260, 150, 80];
     const mound = { at: [340, 210], radii: [a, b], turn: 31, height, profile };
-    const { field } = made({ size: SIZE, spacing: 2.5, features: [{ mound }] });
+    const { field } = sketched({ size: SIZE, spacing: 2.5, features: [{ mound }] });
     expect(Math.abs(volume(field) / (Math.PI * a * b * height * share) - 1)).toBeLessThan(2e-3);
   });
 
@@ -120,7 +104,7 @@ describe('mounds and basins', () => {
       const errors = Array.from({ length: 24 }, (_, i) => {
         const mound = { at: [301 + 2.9 * i, 233 - 1.7 * i], radius: 143 + 1.9 * i, height: 90, profile: 'cone' };
         const truth = (Math.PI * mound.radius * mound.radius * mound.height) / 3;
-        return volume(made({ size: [720, 480], spacing, features: [{ mound }] }).field) / truth - 1;
+        return volume(sketched({ size: [720, 480], spacing, features: [{ mound }] }).field) / truth - 1;
       });
       return Math.sqrt(errors.reduce((sum, each) => sum + each * each, 0) / errors.length);
     };
@@ -324,7 +308,7 @@ describe('ripples', () => {
 
 describe('roughness', () => {
   const rough = (extra: object, seed = 1) =>
-    made(
+    sketched(
       { size: [1900, 1100], spacing: 10, level: 35, features: [{ roughness: { height: 24, size: 90, ...extra } }] },
       seed,
     ).field;
@@ -380,7 +364,7 @@ describe('spot heights', () => {
     const places = Array.from({ length: 14 }, (_, i) => points.map(([x, y, z]) => [x + 5.7 * i, y - 2.3 * i, z]));
     const error = (spacing: number) => {
       const errors = places.flatMap((odd) => {
-        const { field } = made({ size: SIZE, spacing, level: 35, features: [{ spots: { points: odd } }] });
+        const { field } = sketched({ size: SIZE, spacing, level: 35, features: [{ spots: { points: odd } }] });
         return odd.map(([x, y, z]) => heightAt(field, field.heightsMm as Float64Array, x, y) - z);
       });
       return Math.sqrt(errors.reduce((sum, each) => sum + each * each, 0) / errors.length);
@@ -480,7 +464,7 @@ describe('features together', () => {
 });
 
 describe('what it tells', () => {
-  const told = (...features: unknown[]) => codes(made({ size: SIZE, spacing: 10, level: 35, features }).told);
+  const told = (...features: unknown[]) => codes(sketched({ size: SIZE, spacing: 10, level: 35, features }).told);
 
   test('a feature wholly outside, by its place in the job', () => {
     expect(
@@ -515,7 +499,7 @@ describe('what it tells', () => {
   });
 
   test('ground below 0, once, where it is lowest', () => {
-    const { told: findings } = made({
+    const { told: findings } = sketched({
       size: SIZE,
       spacing: 10,
       level: 35,
@@ -531,7 +515,7 @@ describe('what it tells', () => {
 
   test('in words that name the feature by its number, and a way out that ends the finding', () => {
     const waves = (spacing: number) =>
-      made({
+      sketched({
         size: SIZE,
         spacing,
         features: [{ mound: { at: [210, 130], radius: 90, height: 20 } }, { ripples: { length: 25, height: 2 } }],
@@ -549,7 +533,7 @@ describe('what it tells', () => {
 });
 
 describe('bad input', () => {
-  const feature = (written: unknown) => faultOf({ size: SIZE, features: [written] });
+  const feature = (written: unknown) => sketchFault({ size: SIZE, features: [written] });
 
   test.each([
     ['a size of 0', { size: [0, 430] }, /size.*not above 0/],
@@ -558,7 +542,7 @@ describe('bad input', () => {
     ['a spacing of 0', { size: SIZE, spacing: 0 }, /spacing.*not above 0/],
     ['a level that is no number', { size: SIZE, level: Number.NaN }, /level/],
     ['an unknown key', { size: SIZE, hills: [] }, /hills/],
-  ])('%s', (_, written, fault) => expect(faultOf(written)).toMatch(fault));
+  ])('%s', (_, written, fault) => expect(sketchFault(written)).toMatch(fault));
 
   test.each([
     ['an unknown feature', { hillock: {} }, /hillock/],
@@ -614,7 +598,7 @@ describe('bad input', () => {
 
 test('the lead sample: nothing to tell, room for its cover everywhere, and a place to stand just under whole boards', () => {
   const job = parse(readFileSync(new URL('../../samples/moor-bank/job.yaml', import.meta.url), 'utf8'));
-  const { field, told } = made(job.source.sketch, job.seed);
+  const { field, told } = sketched(job.source.sketch, job.seed);
   expect(told).toEqual([]);
   const { lowMm, highMm } = extent(field);
   expect(lowMm).toBeGreaterThanOrEqual(job.cover.depth);
