@@ -1,4 +1,4 @@
-import type { Ring } from './ring.ts';
+import type { Region, Ring } from './ring.ts';
 
 /** Closed rings as points that know their neighbours. The edge of a point is the one that starts at it. */
 export class Chains {
@@ -160,6 +160,17 @@ export class EdgeGrid {
       for (; column <= last; column++) this.#buckets[count++] = (first + column) & mask;
     }
     return count;
+  }
+}
+
+/** Edges that nothing may be moved across; touching is allowed. */
+export class Fence {
+  readonly chains: Chains;
+  readonly grid: EdgeGrid;
+
+  constructor(regions: readonly Region[]) {
+    this.chains = new Chains(regions.flat());
+    this.grid = new EdgeGrid(this.chains);
   }
 }
 

@@ -32,7 +32,7 @@ export function bottomOf(chains: Chains, ring: number, bottom: Bottom): void {
 }
 
 /** Where an edge crosses half a unit above y, from x: small numbers, so that near crossings keep their order. */
-function crossing({ x: xs, y: ys, next }: Chains, edge: number, x: number, y: number): number {
+export function crossing({ x: xs, y: ys, next }: Chains, edge: number, x: number, y: number): number {
   const end = next[edge];
   return xs[edge] - x + ((xs[end] - xs[edge]) * (y + 0.5 - ys[edge])) / (ys[end] - ys[edge]);
 }

@@ -17,7 +17,7 @@
  * in is moving out seen in a mirror. All that decides on which side a point lies is whole numbers and exact (whole.ts).
  * A line runs forward along every edge that it passes, and turns by at most a right angle at a headland: so between the
  * ring and the line there is nothing else of this stretch. Of other stretches and other rings nothing is known here:
- * checked-rings.ts looks afterwards.
+ * one-sided.ts looks afterwards.
  */
 import { type Box, type Ring, ringArea } from './ring.ts';
 import { orient } from './whole.ts';
@@ -78,8 +78,8 @@ export class Sleeve {
   }
 
   /**
-   * Simplify a ring of three points or more. Edges that are pinned stay as they are, ends and all. Null when less than a
-   * ring would be left, or one turned inside out. O(points) as a rule.
+   * Simplify a ring of three points or more. Edges that are pinned stay as they are, ends and all. Null when it would
+   * have no fewer points, less than a ring would be left, or one turned inside out. O(points) as a rule.
    */
   simplify(ring: Ring, pinned: Uint8Array): Drawn | null {
     this.#ring = ring;
@@ -102,7 +102,7 @@ export class Sleeve {
     }
     while (next <= this.#end) next = this.#line(next);
     const points = this.#length;
-    if (points < 3) return null;
+    if (points < 3 || points >= this.#count) return null;
     this.#after[points - 1] = start;
     const result = new Float64Array(2 * points);
     const first = this.#after.slice(0, points);

@@ -58,32 +58,6 @@ export function segmentsOverlap(
   return Math.min(Math.max(p, q), Math.max(r, s)) > Math.max(Math.min(p, q), Math.min(r, s));
 }
 
-/** Whether segment r–s has a point strictly inside the triangle a, b, c (of either sense; none is inside a flat one). */
-export function segmentEntersTriangle(
-  rx: number,
-  ry: number,
-  sx: number,
-  sy: number,
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cx: number,
-  cy: number,
-): boolean {
-  const sense = orient(ax, ay, bx, by, cx, cy);
-  if (sense === 0) return false;
-  // Two convex sets are apart exactly when a line along an edge of one of them parts them.
-  const sign = sense > 0 ? 1 : -1;
-  if (orient(ax, ay, bx, by, rx, ry) * sign <= 0 && orient(ax, ay, bx, by, sx, sy) * sign <= 0) return false;
-  if (orient(bx, by, cx, cy, rx, ry) * sign <= 0 && orient(bx, by, cx, cy, sx, sy) * sign <= 0) return false;
-  if (orient(cx, cy, ax, ay, rx, ry) * sign <= 0 && orient(cx, cy, ax, ay, sx, sy) * sign <= 0) return false;
-  const a = orient(rx, ry, sx, sy, ax, ay);
-  const b = orient(rx, ry, sx, sy, bx, by);
-  const c = orient(rx, ry, sx, sy, cx, cy);
-  return !((a >= 0 && b >= 0 && c >= 0) || (a <= 0 && b <= 0 && c <= 0));
-}
-
 /**
  * Rings in whole units of the clipping grid: rounded, without repeated points, and without spikes that run out and back
  * on one line (rounding makes them of corners finer than the grid). What has no three points left is dropped.

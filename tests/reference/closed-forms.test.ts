@@ -6,7 +6,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../src/findings.ts';
 import { stream } from '../../src/geometry/random.ts';
-import { areaOf, type Ring, ringArea } from '../../src/geometry/ring.ts';
+import { areaOf, type Region, ringArea, ringsOf } from '../../src/geometry/ring.ts';
 import { makeKit } from '../../src/job/kit.ts';
 import { type Heightfield, heightfield } from '../../src/model/landform.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
@@ -133,7 +133,8 @@ function sampled({ height, half: [halfX, halfY] }: Form, stepMm: number): Height
   return heightfield(columns, rows, stepX, stepY, heights);
 }
 
-const areaM2 = (rings: readonly Ring[]) => rings.reduce((sum, ring) => sum + ringArea(ring), 0) / 1e6;
+/** Of regions in whole micrometres. */
+const areaM2 = (regions: readonly Region[]) => areaOf(regions) / 1e12;
 
 function areasOf(form: Form, cut: Cut, stepMm: number): number[] {
   const levels = evenLevelsMm(form.boards, (1000 * form.highM) / form.boards);
@@ -174,7 +175,9 @@ test('the crater has annuli: 0.6 to 1.4, 0.7 to 1.3, 0.8 to 1.2, 0.9 to 1.1', ()
   const form = FORMS.find(({ name }) => name.startsWith('crater')) as Form;
   const outlines = heightfieldOutlines(sampled(form, 10), evenLevelsMm(4, 100), 'proud');
   for (let k = 0; k < 4; k++) {
-    const radii = outlines(k).map((ring) => Math.sign(ringArea(ring)) * Math.sqrt(Math.abs(ringArea(ring)) / Math.PI));
+    const radii = ringsOf(outlines(k))
+      .map((ring) => ringArea(ring) / 1e6)
+      .map((area) => Math.sign(area) * Math.sqrt(Math.abs(area) / Math.PI));
     radii.sort((a, b) => a - b);
     expect(radii).toHaveLength(2);
     expect(radii[0] / 1000).toBeCloseTo(-0.6 - 0.1 * k, 3);

@@ -3,7 +3,7 @@ import { type Region, ringsOf } from '../../geometry/ring.ts';
 import { toWhole } from '../../geometry/whole.ts';
 import { isWhole, type Landform } from '../../model/landform.ts';
 import type { Walk } from '../../plugin.ts';
-import { finished, finishedNested } from './finished.ts';
+import { finished } from './finished.ts';
 import { heightfieldOutlines, postsBox, standsClear } from './heightfield.ts';
 import { type Cut, wholeUm } from './levels.ts';
 import { solidOutlines } from './solid.ts';
@@ -25,8 +25,10 @@ export function* layerOutlines(
     );
   }
   const [minX, minY, maxX, maxY] = postsBox(landform);
-  const finish = { cut, simplifyUm, footprint: isWhole(landform) ? null : landform.footprint };
-  return yield* finishedNested(count, heightfieldOutlines(landform, levelsMm, cut), finish, {
+  return yield* finished(count, heightfieldOutlines(landform, levelsMm, cut), {
+    cut,
+    simplifyUm,
+    footprint: isWhole(landform) ? null : landform.footprint,
     border: [wholeUm(minX), wholeUm(minY), wholeUm(maxX), wholeUm(maxY)],
     isClear: standsClear(landform, levelsMm, simplifyUm / 1000),
   });
