@@ -4,13 +4,15 @@
  */
 import { describe, expect, test } from 'vitest';
 import { layout as layoutFaults } from '../src/checks/layout.ts';
-import { intersect, offset, subtract, unite } from '../src/geometry/clip.ts';
+import { intersect, offset, regionsWherePositive, subtract, unite } from '../src/geometry/clip.ts';
 import { areaOf, distanceToRings, placed as put, type Region, ringArea, ringsOf } from '../src/geometry/ring.ts';
+import { ringAt } from '../src/geometry/ruled.ts';
 import { CannotMake, type Plan, run } from '../src/index.ts';
 import { groundOf } from '../src/model/ground.ts';
 import { LETTERS } from '../src/model/piece.ts';
 import { type LoadedJob, loadSample, sampleNames } from './help/jobs.ts';
 import { randomJob } from './help/random-job.ts';
+import { crossingOf } from './help/wire-laws.ts';
 
 const RANDOM = Number(process.env.LAWS ?? 60);
 /** Area that snapping to a thousandth may move, per millimetre of outline. */
@@ -42,12 +44,20 @@ function hold(plan: Plan): void {
   // Slice: a heightfield's volume lies between its shy and its proud stack.
   const volume = groundOf(landform).volumeMm3;
   const foam = stack.layers.reduce((sum, layer) => sum + areaOf(layer.regions) * layer.thicknessMm, 0);
-  if (cut === 'proud') expect(foam).toBeGreaterThanOrEqual(volume * (1 - 1e-6));
+  if (cut === 'proud' || cut === 'sloped') expect(foam).toBeGreaterThanOrEqual(volume * (1 - 1e-6));
   if (cut === 'shy') expect(foam).toBeLessThanOrEqual(volume * (1 + 1e-6));
 
   for (const [i, layer] of stack.layers.entries()) {
     expect(layer.number).toBe(i + 1);
     expect(layer.regions.length).toBeGreaterThan(0);
+    // A leaning wire goes round each ring, its lines never cross, and the next layer lies on what it leaves.
+    if (cut === 'sloped' && layer.slope) {
+      const { stations } = layer.slope;
+      expect(stations.length).toBe(ringsOf(layer.regions).length);
+      expect(crossingOf(stations.map((each) => each.map((value) => Math.round(value * 1000))))).toBeNull();
+      const top = regionsWherePositive(stations.map((each) => ringAt(each, 1)));
+      expect(areaOf(subtract(stack.layers[i + 1]?.regions ?? [], top))).toBeLessThan(SNAP_AREA * length(layer.regions));
+    }
     for (const [outer, ...holes] of layer.regions) {
       expect(ringArea(outer)).toBeGreaterThan(0);
       for (const hole of holes) expect(ringArea(hole)).toBeLessThan(0);

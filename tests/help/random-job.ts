@@ -31,7 +31,7 @@ export function randomJob(seed: number): LoadedJob {
       ],
     },
     gap: between(random, 3, 9),
-    slice: { layers: { cut: pick(random, ['proud', 'shy', 'middle']) } },
+    slice: { layers: { cut: pick(random, ['proud', 'shy', 'middle', 'sloped']), lean: pick(random, [45, 75]) } },
     split: pick<unknown>(random, ['solid', { hollow: { lap: between(random, 15, 40) } }]),
     nest: { boards: { effort: 20000 } },
     seed,

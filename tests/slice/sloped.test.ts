@@ -334,23 +334,23 @@ test('regions are those of proud, and a top is the next underside where no groun
 
 describe('against upright edges of the same boards', () => {
   const dome = heightfield(
-    61,
-    57,
-    10,
-    10,
-    Float64Array.from({ length: 61 * 57 }, (_, i) => {
-      const [x, y] = [(i % 61) * 10 - 306, Math.floor(i / 61) * 10 - 281];
+    41,
+    38,
+    15,
+    15,
+    Float64Array.from({ length: 41 * 38 }, (_, i) => {
+      const [x, y] = [(i % 41) * 15 - 306, Math.floor(i / 41) * 15 - 281];
       return Math.max(0, Math.sqrt(Math.max(0, 300 * 300 - x * x - 1.2 * y * y)) - 40);
     }),
   );
   // Lopsided, steep enough to lean, and with a bay.
   const bay = heightfield(
-    61,
-    57,
-    10,
-    10,
+    41,
+    38,
+    15,
+    15,
     dome.heightsMm.map((h, i) =>
-      Math.max(0, h - 90 * Math.exp(-(((i % 61) - 44) ** 2 + (Math.floor(i / 61) - 20) ** 2) / 90)),
+      Math.max(0, h - 90 * Math.exp(-(((i % 41) - 29) ** 2 + (Math.floor(i / 41) - 13) ** 2) / 40)),
     ),
   );
 
