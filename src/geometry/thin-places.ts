@@ -138,30 +138,32 @@ class Walls {
 
   #across(v: number): void {
     const { x, y, next, prev } = this.#chains;
+    const ux = this.#ux;
+    const uy = this.#uy;
     const px = x[v];
     const py = y[v];
+    const before = prev[v];
     const near = this.#grid.near(px, py, px, py, this.#least);
+    const found = this.#grid.found;
+    const most = this.#least * this.#least;
     for (let i = 0; i < near; i++) {
-      const edge = this.#grid.found[i];
-      if (edge === v || edge === prev[v]) continue;
-      const along = (px - x[edge]) * this.#ux[edge] + (py - y[edge]) * this.#uy[edge];
-      const length = this.#lengthOf(edge);
-      // An end belongs to the edge that starts there.
-      const t = along <= 0 ? 0 : along;
-      if (t > length * (1 - 1e-12)) continue;
-      const qx = x[edge] + t * this.#ux[edge];
-      const qy = y[edge] + t * this.#uy[edge];
-      const dx = qx - px;
-      const dy = qy - py;
-      const width = Math.sqrt(dx * dx + dy * dy);
-      if (width >= this.#least || width === 0) continue;
-      const isCorner = t === 0;
+      const edge = found[i];
+      if (edge === v || edge === before) continue;
+      const fx = x[edge] - px;
+      const fy = y[edge] - py;
+      const t = -(fx * ux[edge] + fy * uy[edge]);
+      const isCorner = t <= 0;
       if (isCorner && edge === next[v]) continue;
+      const dx = isCorner ? fx : fx + t * ux[edge];
+      const dy = isCorner ? fy : fy + t * uy[edge];
+      const squared = dx * dx + dy * dy;
+      if (squared >= most || squared === 0) continue;
+      // There is material on the left of an edge; its end belongs to the edge that starts there.
+      if (!isCorner && (ux[edge] * dy > uy[edge] * dx || t > this.#lengthOf(edge) * (1 - 1e-12))) continue;
+      const width = Math.sqrt(squared);
       if (!this.#faces(v, dx / width, dy / width)) continue;
-      if (isCorner) {
-        if (!this.#isNearest(edge, -dx / width, -dy / width)) continue;
-      } else if (this.#ux[edge] * dy - this.#uy[edge] * dx > 0) continue;
-      this.#found.push(px + dx / 2, py + dy / 2, width, this.#isChip(v, 0, edge, t) ? 1 : 0);
+      if (isCorner && !this.#isNearest(edge, -dx / width, -dy / width)) continue;
+      this.#found.push(px + dx / 2, py + dy / 2, width, this.#isChip(v, 0, edge, Math.max(t, 0)) ? 1 : 0);
     }
   }
 
@@ -202,38 +204,51 @@ class Walls {
   }
 }
 
-/** Join widths whose middles are near one another, and let chips go. */
+/** Join widths whose middles are near one another, and let chips go. Cells are as wide as they may be apart. */
 function placesOf(found: readonly number[], least: number): ThinPlace[] {
   const count = found.length / 4;
-  const cells = new Map<string, number[]>();
-  const columnOf = (i: number) => Math.floor(found[4 * i] / least);
-  const rowOf = (i: number) => Math.floor(found[4 * i + 1] / least);
+  let [minX, minY, maxX] = [Infinity, Infinity, -Infinity];
+  for (let i = 0; i < found.length; i += 4) {
+    minX = Math.min(minX, found[i]);
+    minY = Math.min(minY, found[i + 1]);
+    maxX = Math.max(maxX, found[i]);
+  }
+  const across = Math.floor((maxX - minX) / least) + 3;
+  const cellOf = (i: number) =>
+    (Math.floor((found[4 * i + 1] - minY) / least) + 1) * across + Math.floor((found[4 * i] - minX) / least) + 1;
+  const firsts = new Map<number, number>();
+  const after = new Int32Array(count);
   for (let i = 0; i < count; i++) {
-    const key = `${columnOf(i)},${rowOf(i)}`;
-    const cell = cells.get(key);
-    if (cell) cell.push(i);
-    else cells.set(key, [i]);
+    const cell = cellOf(i);
+    after[i] = firsts.get(cell) ?? -1;
+    firsts.set(cell, i);
   }
   const taken = new Uint8Array(count);
   const places: ThinPlace[] = [];
+  // A place has a width that cuts off more than a chip: it is found from there.
   for (let first = 0; first < count; first++) {
-    if (taken[first]) continue;
+    if (taken[first] || found[4 * first + 3] === 1) continue;
     taken[first] = 1;
     const members = [first];
     for (const i of members) {
-      for (let cell = 0; cell < 9; cell++) {
-        const key = `${columnOf(i) - 1 + (cell % 3)},${rowOf(i) - 1 + Math.floor(cell / 3)}`;
-        for (const other of cells.get(key) ?? []) {
+      const cell = cellOf(i);
+      for (let beside = 0; beside < 9; beside++) {
+        const at = cell + ((beside % 3) - 1) + (Math.floor(beside / 3) - 1) * across;
+        for (let other = firsts.get(at) ?? -1; other >= 0; other = after[other]) {
+          if (taken[other]) continue;
           const dx = found[4 * other] - found[4 * i];
           const dy = found[4 * other + 1] - found[4 * i + 1];
-          if (taken[other] || dx * dx + dy * dy > least * least) continue;
+          if (dx * dx + dy * dy > least * least) continue;
           taken[other] = 1;
           members.push(other);
         }
       }
     }
-    if (members.every((i) => found[4 * i + 3] === 1)) continue;
-    places.push(placeOf(Float64Array.from(members.flatMap((i) => found.slice(4 * i, 4 * i + 3)))));
+    const widths = new Float64Array(3 * members.length);
+    for (const [k, i] of members.entries()) {
+      for (let value = 0; value < 3; value++) widths[3 * k + value] = found[4 * i + value];
+    }
+    places.push(placeOf(widths));
   }
   return places.sort((a, b) => a.width - b.width || a.at[0] - b.at[0] || a.at[1] - b.at[1]);
 }
