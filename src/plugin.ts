@@ -5,15 +5,21 @@ import type { Landform } from './model/landform.ts';
 import type { FactsOf, StageName, Stages } from './stages.ts';
 import type { Unit } from './units.ts';
 
-/** What a plugin is handed beside its input and options. */
-export interface Context<S extends StageName = StageName> {
+/** What a plugin is handed beside its input and options; a shaper also the other grounds that its options ask for. */
+export type Context<S extends StageName = StageName> = Handed<S> &
+  (S extends 'shape' ? HandedToShapers : Partial<HandedToShapers>);
+
+interface Handed<S extends StageName> {
   /** Only those that the stage reads (stages.ts). */
   readonly facts: FactsOf<S>;
   /** Tell a finding; the edge prints it, the report lists it. Its code starts with the stage's name. */
   tell(finding: Finding): void;
   /** One stream per (seed, stage, place in its list): an added shaper does not change the nest. */
   readonly random: Random;
-  /** A shaper's other grounds, made by the sources that its options hold, by their place in the options: `with`, `more.0`. */
+}
+
+interface HandedToShapers {
+  /** What the sources in its options made, by their place in the options: `with`, `more.0`. */
   readonly others: Others;
 }
 

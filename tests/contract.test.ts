@@ -25,6 +25,11 @@ const bytes = (text: string) => new TextEncoder().encode(text);
 const WEDGE = `v 0 0 0\nv 310 0 0\nv 310 230 0\nv 0 230 0\nv 20 110 140\nv 200 110 170
 f 4 3 2 1\nf 1 2 6 5\nf 3 4 5 6\nf 2 3 6\nf 4 1 5\n`;
 
+const PLAN = `<svg xmlns="http://www.w3.org/2000/svg" width="310mm" height="240mm" viewBox="0 0 310 240">
+<path id="footprint" d="M5 9H300V200Q290 233 250 233H5z"/><path id="h15" d="M0 200C90 160 200 240 310 190"/>
+<ellipse stroke="#aa0033" cx="140" cy="90" rx="80" ry="50"/><path id="brow" d="M90 80L190 100" stroke="red"/>
+<circle cx="150" cy="92" r="2"/><text x="153" y="92">48</text></svg>`;
+
 const jobs: LoadedJob[] = [
   inlineJob(
     `{ name: grid, source: { height-grid: { file: g.asc } }, stock: ${BOARDS}, cover: { material: sand, depth: 4 },
@@ -61,6 +66,10 @@ const jobs: LoadedJob[] = [
     `{ name: best, source: { sketch: { size: [700, 500], spacing: 10, features: [ { mound: { at: [300, 210], radius: 260, height: 140 } } ] } },
        stock: { boards: [ { name: thin, size: [410, 330], thickness: 20, measured: 19.3, price: 2 }, { name: thick, size: [410, 330], thickness: 40, price: 4.1 } ] },
        slice: { layers: { thickness: best, thin: drop, least: 60 } }, split: solid, nest: { boards: { effort: 3000 } }, documents: [] }`,
+  ),
+  inlineJob(
+    `{ name: drawn, source: { contour-drawing: { file: p.svg, legend: { brow: ridge, '#a03': 35 }, spacing: 9 } }, stock: ${BOARDS}, split: solid, documents: [] }`,
+    { 'p.svg': bytes(PLAN) },
   ),
   inlineJob(`{ name: wedge, source: { mesh: { file: w.obj } }, stock: ${BOARDS} }`, { 'w.obj': bytes(WEDGE) }),
 ];
@@ -103,7 +112,7 @@ async function seenIn({ job, files }: LoadedJob): Promise<Seen[]> {
 
 const seen = (await Promise.all(jobs.map(seenIn))).flat();
 
-function context({ step: { stage }, context: { facts, others } }: Seen, findings: Finding[] = []): Context {
+function context({ step: { stage }, context: { facts, others } }: Seen, findings: Finding[] = []) {
   return {
     facts,
     others,

@@ -28,8 +28,10 @@ export const cover = definePlugin({
     const depthMm = facts.cover?.depthMm ?? noCover();
     if (landform.kind === 'solid') return onSolid();
     const { heightsMm } = landform;
-    let foamMm = Float64Array.from(heightsMm, (height) => height - depthMm);
-    if (measured === 'square') foamMm = yield* underBall(heightsMm, gridOf(landform), groundCells(landform), depthMm);
+    const foamMm =
+      measured === 'square'
+        ? yield* underBall(heightsMm, gridOf(landform), groundCells(landform), depthMm)
+        : Float64Array.from(heightsMm, (height) => height - depthMm);
     const thin = thinPosts(landform, foamMm);
     if (thin > 0) tell(thinner((thin * landform.stepXMm * landform.stepYMm) / 1e6, depthMm));
     // Ground that is below 0 already stays: raising it here would hide it from the check that refuses it.
