@@ -18,6 +18,7 @@ import { steepest } from './shape/steepest.ts';
 import { terrace } from './shape/terrace.ts';
 import { turn } from './shape/turn.ts';
 import { layers } from './slice/layers.ts';
+import { contourDrawing } from './source/contour-drawing.ts';
 import { geotiff } from './source/geotiff.ts';
 import { heightGrid } from './source/height-grid.ts';
 import { heightImage } from './source/height-image.ts';
@@ -33,6 +34,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   heightImage,
   heightGrid,
   geotiff,
+  contourDrawing,
   mesh,
   spotHeights,
   fit,

@@ -28,6 +28,7 @@ export function landformJob(file: string): string {
     txt: { 'height-grid': { file } },
     tif: { geotiff: { file } },
     tiff: { geotiff: { file } },
+    svg: { 'contour-drawing': { file } },
     csv: { 'spot-heights': { file } },
     xyz: { 'spot-heights': { file } },
     stl: { mesh: { file } },
