@@ -164,6 +164,13 @@ describe('a solid', () => {
     }
   });
 
+  it('by any angle gives layers of the areas that it had', () => {
+    const [before, after] = [areas(wedge()), areas(turned(wedge(), { by: 37 }).made)];
+    expect(after.length).toBe(before.length);
+    // Outlines lie on the grid of a thousandth of a millimetre: over 130 mm around, about 0.1 mm².
+    after.forEach((area, k) => void expect(Math.abs(area - before[k])).toBeLessThan(0.2));
+  });
+
   it('about x and y turns y up, and z to x: counter-clockwise from the end of the axis', () => {
     const heights = (about: string) => positions(turned<Solid>(wedge(), { by: 90, about }).made).map((p) => p[2]);
     expect(heights('x')).toEqual(positions(wedge()).map((p) => p[1]));
