@@ -19,24 +19,32 @@ export function treads({ landform, stack, facts, job, unit }: Plan): Finding[] {
   const lean = (rise: number) => `${numberText(directionDeg(1, rise), 0)}°`;
   const scale = verticalScale(job);
   const real = `a layer is ${numberText((thicknessMm * scale) / 1000, 1)} m of the real ground (1 : ${numberText(scale, 0)}), and `;
+  const what = stack.layers.some(({ slope }) => slope) ? 'leaning edges' : 'steps';
   return [
     {
       level: 'note',
       code: 'checks/treads',
-      message: `With boards of ${lengthText(thicknessMm, unit)} ${scale > 1 ? real : ''}the steps are ${wide(usual)} wide on the usual slope of ${lean(usual)}, ${wide(steepest)} on the steepest of ${lean(steepest)}.`,
-      fix: thinner(thicknessMm, facts.thicknessesMm, stack.layers.length, unit),
+      message: `With boards of ${lengthText(thicknessMm, unit)} ${scale > 1 ? real : ''}the ${what} are ${wide(usual)} wide on the usual slope of ${lean(usual)}, ${wide(steepest)} on the steepest of ${lean(steepest)}.`,
+      fix: thinner(thicknessMm, facts.thicknessesMm, stack, what, unit),
       where: { path: 'slice.layers.thickness' },
     },
   ];
 }
 
 /** The next thinner boards on sale, or half as thick ones. */
-function thinner(thicknessMm: number, onSaleMm: readonly number[], layers: number, unit: Plan['unit']): string {
+function thinner(
+  thicknessMm: number,
+  onSaleMm: readonly number[],
+  { layers }: Plan['stack'],
+  what: string,
+  unit: Plan['unit'],
+): string {
+  const top = layers[layers.length - 1];
   const next = onSaleMm.filter((each) => each < thicknessMm).at(-1);
   const otherMm = next ?? thicknessMm / 2;
   const share = numberText((100 * otherMm) / thicknessMm, 0);
-  const count = numberText(Math.ceil((layers * thicknessMm) / otherMm), 0);
-  return `${next === undefined ? 'Boards' : 'The boards on sale'} of ${thicknessText(otherMm, unit)} would make the steps ${share} % as high and wide, in about ${count} layers instead of ${layers}.`;
+  const count = numberText(Math.ceil((top.bottomMm + top.thicknessMm) / otherMm), 0);
+  return `${next === undefined ? 'Boards' : 'The boards on sale'} of ${thicknessText(otherMm, unit)} would make the ${what} ${share} % as high and wide, in about ${count} layers instead of ${layers.length}.`;
 }
 
 /** How much of the real ground's height is 1 of the model's, as far as the job says it: 1 when it does not. */

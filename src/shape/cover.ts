@@ -42,7 +42,7 @@ export const cover = definePlugin({
 const thinner = (areaM2: number, depthMm: number): Finding => ({
   level: 'watch',
   code: 'shape/thinner-than-cover',
-  message: `About ${numberText(areaM2, 2)} m² of the ground is lower than the cover's ${numberText(depthMm, 1)} mm: no foam goes there, and the cover ends up too high.`,
+  message: `About ${numberText(areaM2, 2)} m² of the ground leaves no room for the cover's ${numberText(depthMm, 1)} mm: no foam goes there, and the cover ends up too high.`,
   fix: 'Lift the ground with the shaper base before cover, or lay the cover thinner there.',
   where: { path: 'cover.depth' },
 });
