@@ -1,6 +1,5 @@
 import { refuse } from '../findings.ts';
 import { boxOf } from '../geometry/ring.ts';
-import { trendAt, trendOf } from '../geometry/surface/trend.ts';
 import { definePlugin } from '../plugin.ts';
 import { MM_IN, numberText, UNITS } from '../units.ts';
 import { merged, type Spots } from './spot-heights/doubles.ts';
@@ -76,8 +75,7 @@ export const spotHeights = definePlugin({
     const [minX, minY, maxX, maxY] = boxOf([ring]);
     const side = Math.max(maxX - minX, maxY - minY);
     if (!(Math.max(side, ...extremes(spots)) <= WIDEST_MM)) tooWide(unit, file);
-    const trend = trendOf({ columns: spots.xMm, rows: spots.yMm, z: spots.zMm }, 1);
-    const found = outliers(spots, (x, y) => trendAt(trend, x, y));
+    const found = outliers(spots);
     for (const each of found.slice(0, MOST_TOLD)) tell(outlier(each, spots, [minX, minY], found.length, file));
     const spacingMm = spacing ?? side / USUAL_POSTS;
     const posts = postsIn(maxX - minX, spacingMm) * postsIn(maxY - minY, spacingMm);

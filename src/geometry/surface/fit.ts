@@ -43,7 +43,11 @@ export function* fitted(fit: Fit): Generator<number, Float64Array> {
   const count = held.z.length;
   const weights = new Float64Array(4);
   const springs = new Float64Array(count);
-  for (let k = 0; k < count; k++) springs[k] = SPRING * stiffness[cellOf(k)];
+  for (let k = 0; k < count; k++) {
+    const sw = cellOf(k);
+    const south = weights[0] * stiffness[sw] + weights[1] * stiffness[sw + 1];
+    springs[k] = SPRING * (south + weights[2] * stiffness[sw + columns] + weights[3] * stiffness[sw + columns + 1]);
+  }
   const levels = levelsOf(fit, springs);
   const u = vectorOf(columns, rows);
   const right = vectorOf(columns, rows);

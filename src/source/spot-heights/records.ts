@@ -51,12 +51,15 @@ export function formOf(text: string): Form {
           .split(form.separator === ' ' ? /\s+/ : form.separator)
           .filter((field) => Number.isFinite(numberIn(unquoted(field), form))).length >= 3,
     ).length;
-  const scores = forms.map(score);
+  // Where no line holds three numbers, the first one's fields decide how its faults are told.
+  const fieldsOf = ({ separator }: Form) => (lines[0] ?? '').split(separator).length;
+  const scores = forms.map((form) => score(form) + Math.min(fieldsOf(form), 999) / 1000);
   return forms[scores.indexOf(Math.max(...scores))];
 }
 
 /** Tell every record in turn. Quotes may hold separators and line ends (RFC 4180). Memory is that of one record beside the text. */
 export function eachRecord(text: string, { separator }: Form, file: string, take: (record: RecordLine) => void): void {
+  let last = 0;
   try {
     parse(text, {
       delimiter: separator === ' ' ? [' ', '\t'] : separator,
@@ -67,6 +70,7 @@ export function eachRecord(text: string, { separator }: Form, file: string, take
       trim: separator !== ' ' && separator !== '\t',
       skip_empty_lines: true,
       on_record: (found: string[], { lines }) => {
+        last = lines;
         const fields = found.map((field) => field.trim());
         const isEmpty = fields.every((field) => field === '');
         const present = separator === ' ' ? fields.filter((field) => field !== '') : fields;
@@ -75,9 +79,10 @@ export function eachRecord(text: string, { separator }: Form, file: string, take
       },
     });
   } catch (error) {
-    const { code, lines } = error as { code?: string; lines?: number };
-    if (code === 'CSV_QUOTE_NOT_CLOSED') openQuote({ file, line: lines });
-    if (code === 'CSV_MAX_RECORD_SIZE') longLine({ file, line: lines });
+    const { code } = error as { code?: string };
+    // The parser tells where it gave up; the fault begins after the last line that it understood.
+    if (code === 'CSV_QUOTE_NOT_CLOSED') openQuote({ file, line: last + 1 });
+    if (code === 'CSV_MAX_RECORD_SIZE') longLine({ file, line: last + 1 });
     throw error;
   }
 }
