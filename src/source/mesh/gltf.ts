@@ -10,7 +10,7 @@ const STRIP = 5;
 const FAN = 6;
 
 /** A file that shows the same mesh so often that there are more triangles than bytes is let in up to this many. */
-const MOST_REPEATED = 5_000_000;
+const MOST_REPEATED = 2_500_000;
 
 /**
  * Read a glTF 2.0 (Khronos), text with embedded buffers or binary. The standard has y up and metres: it comes out z up, x

@@ -13,6 +13,8 @@ export interface Rim {
 const MOST_RIMS = 20_000;
 /** Wide rims of more corners than this together are not looked through for pairs that run along each other. */
 const MOST_PAIRED = 10_000;
+/** Pairs of wide rims that are near each other are tried as seams no more often than this. */
+const MOST_TRIED = 5_000;
 
 /**
  * The rims of a surface's holes, chained by edges. Each vertex is passed once in a rim. Two rims too wide to be closed
@@ -29,10 +31,12 @@ export function rimsOf(edges: Edges, positions: Float64Array, closeMm: number, f
   if (wide.length < 2 || wide.reduce((sum, { corners }) => sum + corners.length, 0) > MOST_PAIRED) return rims;
   const done = new Set<Rim>();
   const seams: Rim[] = [];
+  let tried = 0;
   for (const [i, one] of wide.entries()) {
     for (const other of wide.slice(i + 1)) {
-      if (done.has(one) || done.has(other)) continue;
+      if (done.has(one) || done.has(other) || tried >= MOST_TRIED) continue;
       const seam = seamOf(one.corners, other.corners, positions, closeMm);
+      if (seam) tried++;
       const joined = seam && measured(seam);
       if (!joined || joined.gap.gapMm > closeMm) continue;
       seams.push(joined);
