@@ -24,7 +24,7 @@ export const sketch = definePlugin({
   api: 1,
   stage: 'source',
   name: 'sketch',
-  summary: 'ground from features written in the job: mounds, ridges, gullies, shelves, steps, streams, dunes, rocks …',
+  summary: 'ground from features written in the job: mounds, ridges, streams, steps, dunes, rocks …',
   options: (kit) =>
     kit.z.strictObject({
       size: kit.size().describe('of the ground in plan: width (x), depth (y)'),
