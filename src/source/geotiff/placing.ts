@@ -1,5 +1,5 @@
 import { refuse } from '../../findings.ts';
-import { cos } from '../../geometry/exact-math.ts';
+import { cos, PI } from '../../geometry/exact-math.ts';
 import { numberText } from '../../units.ts';
 import type { Tiff } from './read.ts';
 
@@ -74,7 +74,7 @@ export function refuseDegrees({ stepX, stepY, southWest }: Placing, rows: number
  * Agency; coefficients from memory), right to a metre.
  */
 export function metresPerDegree(latitudeDeg: number): [number, number] {
-  const at = (times: number) => cos((times * latitudeDeg * Math.PI) / 180);
+  const at = (times: number) => cos((times * latitudeDeg * PI) / 180);
   return [
     Math.abs(111_412.84 * at(1) - 93.5 * at(3) + 0.118 * at(5)),
     111_132.92 - 559.82 * at(2) + 1.175 * at(4) - 0.0023 * at(6),
