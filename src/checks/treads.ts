@@ -24,7 +24,7 @@ export function treads({ landform, stack, facts, job, unit }: Plan): Finding[] {
     {
       level: 'note',
       code: 'checks/treads',
-      message: `With boards of ${lengthText(thicknessMm, unit)} ${scale > 1 ? real : ''}the ${what} are ${wide(usual)} wide on the usual slope of ${lean(usual)}, ${wide(steepest)} on the steepest of ${lean(steepest)}.`,
+      message: `With boards of ${thicknessText(thicknessMm, unit)} ${scale > 1 ? real : ''}the ${what} are ${wide(usual)} wide on the usual slope of ${lean(usual)}, ${wide(steepest)} on the steepest of ${lean(steepest)}.`,
       fix: thinner(thicknessMm, facts.thicknessesMm, stack, what, unit),
       where: { path: 'slice.layers.thickness' },
     },

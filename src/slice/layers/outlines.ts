@@ -6,6 +6,7 @@ import type { Walk } from '../../plugin.ts';
 import { finished } from './finished.ts';
 import { heightfieldOutlines, postsBox, standsClear } from './heightfield.ts';
 import { type Cut, wholeUm } from './levels.ts';
+import { portion } from './portion.ts';
 import { solidOutlines } from './solid.ts';
 
 /** Outline any landform between levels: simplified, clipped to its footprint, on the grid of SNAP. May hold empty layers. */
@@ -17,10 +18,11 @@ export function* layerOutlines(
 ): Walk<Region[][]> {
   const count = levelsMm.length - 1;
   if (landform.kind === 'solid') {
-    const outlines = yield* half(0, solidOutlines(landform, levelsMm, cut));
+    const outlines = yield* portion(0, 0.5, solidOutlines(landform, levelsMm, cut));
     const finish = { cut, simplifyUm, footprint: landform.footprint };
-    return yield* half(
+    return yield* portion(
       0.5,
+      1,
       finished(count, (k) => arrange(toWhole(ringsOf(outlines[k]))), finish),
     );
   }
@@ -32,12 +34,4 @@ export function* layerOutlines(
     border: [wholeUm(minX), wholeUm(minY), wholeUm(maxX), wholeUm(maxY)],
     isClear: standsClear(landform, levelsMm, simplifyUm / 1000),
   });
-}
-
-/** A walk as half of a longer one. */
-function* half<T>(from: number, walk: Walk<T>): Walk<T> {
-  for (let step = walk.next(); ; step = walk.next()) {
-    if (step.done) return step.value;
-    yield typeof step.value === 'number' ? from + step.value / 2 : step.value;
-  }
 }

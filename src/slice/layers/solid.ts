@@ -5,6 +5,7 @@ import { type Surface, sections } from '../../geometry/sections.ts';
 import { freeUndersides } from '../../geometry/undersides.ts';
 import type { Solid } from '../../model/landform.ts';
 import type { Walk } from '../../plugin.ts';
+import { portion } from './portion.ts';
 
 /**
  * Outline a solid layer by layer. Layer k lies between levelsMm[k] and levelsMm[k + 1], which rise; one outline fewer
@@ -25,7 +26,7 @@ export function* solidOutlines(
   const surface = { positions: solid.positionsMm, triangles: solid.triangles };
   if (cut === 'shy' && !solid.isSimple) return yield* overlapping(surface, levelsMm);
   const halves = Float64Array.from({ length: levelsMm.length - 1 }, (_, k) => (levelsMm[k] + levelsMm[k + 1]) / 2);
-  const rings: Ring[][] = yield* stretch(
+  const rings: Ring[][] = yield* portion(
     0,
     0.5,
     cut === 'middle'
@@ -43,8 +44,8 @@ export function* solidOutlines(
 /** Shy outlines of shells that may overlap: the section just below the top, less what has air beneath it on the way. */
 function* overlapping(surface: Surface, levelsMm: ArrayLike<number>): Walk<Region[][]> {
   const tops = Float64Array.from({ length: levelsMm.length - 1 }, (_, k) => levelsMm[k + 1]);
-  const atTop = yield* stretch(0, 0.2, sections(surface, tops, 'at or above'));
-  const free = yield* stretch(0.2, 0.8, freeUndersides(surface, levelsMm));
+  const atTop = yield* portion(0, 0.2, sections(surface, tops, 'at or above'));
+  const free = yield* portion(0.2, 0.8, freeUndersides(surface, levelsMm));
   const outlines: Region[][] = [];
   for (const [k, rings] of atTop.entries()) {
     const within = regionsWherePositive(rings);
@@ -52,12 +53,4 @@ function* overlapping(surface: Surface, levelsMm: ArrayLike<number>): Walk<Regio
     yield 0.8 + (0.2 * outlines.length) / atTop.length;
   }
   return outlines;
-}
-
-/** A walk as a stretch of a longer one. */
-function* stretch<T>(from: number, to: number, walk: Generator<number, T, unknown>): Walk<T> {
-  for (let step = walk.next(); ; step = walk.next()) {
-    if (step.done) return step.value;
-    yield from + (to - from) * step.value;
-  }
 }

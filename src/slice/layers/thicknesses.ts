@@ -94,7 +94,7 @@ function* best(
   const table = yield* byHeight(landform, tableLevelsMm(step, highMm));
   const chosen = bestStack(question, table, step);
   if (chosen.thicknessesMm.length === 0) return thicknessesUpTo(highMm, [question.kinds[0].thicknessMm]);
-  tell(chosenStack(chosen, question, table, step, isPriced));
+  if (all.length > 1) tell(chosenStack(chosen, question, table, step, isPriced));
   return [...chosen.thicknessesMm];
 }
 
