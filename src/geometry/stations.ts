@@ -10,7 +10,7 @@
  * they cover what lies between exactly once. All is checked in whole numbers at the end (`settled`).
  */
 import type { Region } from './ring.ts';
-import { bandOf, type Walls } from './stations/band.ts';
+import { type Band, bandOf, type Walls } from './stations/band.ts';
 import { isConvex, paced } from './stations/pacing.ts';
 import { type Bridge, NO_TOP, type Sight, sightsOf, type Upright } from './stations/sights.ts';
 
@@ -32,6 +32,8 @@ export interface Match {
   readonly rounds: readonly Round[];
   /** Where a top end goes straight on while the top outline turns away. */
   readonly bridges: readonly Bridge[];
+  /** Where the underside is a wall that the top outline does not follow. */
+  readonly walls: Band['walls'];
   /** A point of each hole of the top that has no hole under it. */
   readonly pits: readonly (readonly [number, number])[];
 }
@@ -53,7 +55,7 @@ export function match(
     bridges.push(...walk.bridges);
     return roundOf(walk.stretches);
   });
-  return { rounds, bridges, pits: band.pits };
+  return { rounds, bridges, walls: band.walls, pits: band.pits };
 }
 
 function roundOf(stretches: readonly (Sight | Upright)[]): Round {

@@ -272,6 +272,28 @@ describe('what is told', () => {
     expect(told(slice(pitted, 25, { lean: 85 }), 'pit')?.where.layer).toBe(5);
   });
 
+  test('a rim lower than the board is told as a wall, with its length', () => {
+    const low = heightfield(
+      21,
+      16,
+      30,
+      30,
+      gentle.heightsMm.map((h) => Math.max(h, 9)),
+    );
+    const wall = told(slice(low, 25, { lean: 85 }), 'wall');
+    expect(wall?.where.layer).toBe(1);
+    expect(wall?.message).toContain('layer 1 1.9 m');
+    // Where it goes down to nothing all round there is none.
+    const lower = heightfield(
+      21,
+      16,
+      30,
+      30,
+      gentle.heightsMm.map((h) => Math.max(0, h - 45)),
+    );
+    expect(told(slice(lower, 25, { lean: 85 }), 'wall')).toBeUndefined();
+  });
+
   test('two summits over a saddle: the top goes straight across', () => {
     const twin = heightfield(
       31,

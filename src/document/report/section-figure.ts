@@ -1,5 +1,8 @@
-import { boxOf, rectangle, ringsOf } from '../../geometry/ring.ts';
+import { regionsWherePositive } from '../../geometry/clip.ts';
+import { boxOf, type Region, ringsOf } from '../../geometry/ring.ts';
+import { ringAt } from '../../geometry/ruled.ts';
 import { extent } from '../../model/landform.ts';
+import type { Slope } from '../../model/layer.ts';
 import type { Plan } from '../../model/plan.ts';
 import { rasterOf } from '../../model/raster.ts';
 import { lengthText } from '../../units.ts';
@@ -73,14 +76,21 @@ function drawn(plan: Plan, section: Section, ground: Float64Array[], frame: Fram
 const coverMm = ({ facts, landform }: Plan): number | null =>
   facts.cover && landform.kind === 'heightfield' ? facts.cover.depthMm : null;
 
-/** Each layer as it is cut by the section: its whole outline, and the foam that is left of it. Heights as they are. */
+/** Each layer as it is cut by the section: its whole outline, and the foam that is left of it. Edges lean where a wire leaned. Heights as they are. */
 function bars({ stack, pieces }: Plan, section: Section, lengthMm: number): Shape[] {
   return stack.layers.flatMap((layer) => {
     const own = pieces.filter((piece) => piece.layer === layer.number).map(({ region }) => region);
     const [low, high] = [layer.bottomMm, layer.bottomMm + layer.thicknessMm];
+    const tops = layer.slope ? runsInside(section, topOf(layer.slope), lengthMm) : null;
     const rects = (runs: readonly number[]) => {
       const result: Float64Array[] = [];
-      for (let i = 0; i < runs.length; i += 2) result.push(rectangle(runs[i], low, runs[i + 1], high));
+      for (let i = 0; i < runs.length; i += 2) {
+        const [from, to] = [runs[i], runs[i + 1]];
+        // What lies over this stretch, from its first to its last; a wire never leans out of it.
+        const over = tops?.map((at) => Math.min(Math.max(at, from), to)).filter((_, k) => meets(tops, k, from, to));
+        const [left, right] = over && over.length > 0 ? [over[0], over[over.length - 1]] : [from, to];
+        result.push(Float64Array.of(from, low, to, low, right, high, left, high));
+      }
       return result;
     };
     return [
@@ -90,6 +100,13 @@ function bars({ stack, pieces }: Plan, section: Section, lengthMm: number): Shap
     ];
   });
 }
+
+/** What a leaning wire leaves of a layer's top face. */
+const topOf = ({ stations }: Slope): Region[] => regionsWherePositive(stations.map((each) => ringAt(each, 1)));
+
+/** Whether the run to which the k-th of some ends belongs meets a stretch. */
+const meets = (runs: readonly number[], k: number, from: number, to: number): boolean =>
+  runs[k & ~1] < to && runs[k | 1] > from;
 
 /** Numbers of the layers on the left, as many as have room, and the names of the two ends. */
 function words({ stack }: Plan, { along }: Section, { lengthMm, stretch, tall, size }: Frame): Words[] {

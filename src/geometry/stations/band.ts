@@ -44,6 +44,8 @@ export interface Band {
   readonly triangles: Triangulation | null;
   /** Edges lie so close that not all could be kept: nothing is to be told from the triangles. */
   readonly isTangled: boolean;
+  /** The edges of the underside where it is a wall and the top outline is not: middle and length. */
+  readonly walls: readonly { readonly x: number; readonly y: number; readonly length: number }[];
   /** A point of each part of the band that no underside edge bounds: a pit with its floor in between. */
   readonly pits: readonly Point[];
 }
@@ -61,12 +63,16 @@ export function bandOf(underside: readonly Region[], top: readonly Region[], spa
   for (const ring of borders) eachEdge(ring, (ax, ay, bx, by) => edges.add(edgeKey(ax, ay, bx, by)));
   const banks = new Set<string>();
   const upright = new Set<string>();
+  const stood: { x: number; y: number; length: number }[] = [];
   const isWall = wallTest(walls.rings);
   const feet = withCorners(foot, borders, edges).map((ring) => {
     eachEdge(ring, (ax, ay, bx, by) => {
       const key = edgeKey(ax, ay, bx, by);
-      if (edges.has(key))
-        (isWall(ax, ay, bx, by) && walls.stands((ax + bx) / 2, (ay + by) / 2) ? upright : banks).add(key);
+      if (!edges.has(key)) return;
+      const middle = { x: (ax + bx) / 2, y: (ay + by) / 2 };
+      if (!isWall(ax, ay, bx, by) || !walls.stands(middle.x, middle.y)) return void banks.add(key);
+      upright.add(key);
+      stood.push({ ...middle, length: Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay)) });
     });
     return footRing(ring, banks, spacing);
   });
@@ -114,7 +120,7 @@ export function bandOf(underside: readonly Region[], top: readonly Region[], spa
   const pits = parts
     .filter((region) => region.every((ring) => isPit.get(ring)))
     .map(([outer]): Point => [outer[0], outer[1]]);
-  return { feet, x, y, isTop, triangles: isTangled ? null : triangles, isTangled, pits };
+  return { feet, x, y, isTop, triangles: isTangled ? null : triangles, isTangled, walls: stood, pits };
 }
 
 const edgeKey = (ax: number, ay: number, bx: number, by: number): string => `${ax},${ay},${bx},${by}`;

@@ -150,6 +150,9 @@ function stationsOf(
   for (const { x, y, length: across } of matched.bridges) {
     seen.push({ what: 'bridge', layer: number, mm: across * SNAP, worst: across, atMm: [x * SNAP, y * SNAP] });
   }
+  for (const { x, y, length: along } of matched.walls) {
+    seen.push({ what: 'wall', layer: number, mm: along * SNAP, worst: along, atMm: [x * SNAP, y * SNAP] });
+  }
   for (const [x, y] of matched.pits) {
     seen.push({ what: 'pit', layer: number, mm: 0, worst: 0, atMm: [x * SNAP, y * SNAP] });
   }

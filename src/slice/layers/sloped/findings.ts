@@ -6,7 +6,7 @@ import type { Lean } from '../sloped.ts';
 
 /** Something that keeps a wire from making the bank in one cut. */
 export interface Seen {
-  readonly what: 'lean' | 'pause' | 'too-fast' | 'no-top' | 'bridge' | 'pit' | 'overhang';
+  readonly what: 'lean' | 'pause' | 'too-fast' | 'no-top' | 'bridge' | 'wall' | 'pit' | 'overhang';
   readonly layer: number;
   /** Length of edge that it takes. */
   readonly mm: number;
@@ -55,6 +55,10 @@ export function findingsOf(seen: readonly Seen[], volumes: Volumes, { leanDeg, r
     ...told('bridge', (_, places) => [
       `The top outline turns in or parts where the wire cannot follow, and the top end goes straight across: ${places}.`,
       'Carve out what stays between the cut and the top outline.',
+    ]),
+    ...told('wall', (_, places) => [
+      `The ground ends in a wall that is lower than the board's top: ${places}. No wire reaches what lies behind it.`,
+      'Carve down from the top outline to the wall, or bring the rim to a whole number of boards with base.',
     ]),
     ...told('pit', ({ layer }) => [
       `A pit ends within layer ${layer}: its outline is on the top only, and no wire reaches it.`,
