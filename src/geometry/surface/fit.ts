@@ -30,6 +30,8 @@ const TOLERANCE = 1e-6;
 const MOST_STEPS = 60;
 /** A round that leaves more than this part of the largest miss of an exact point is the last: the posts cannot do it. */
 const HOPE = 0.8;
+/** A miss of so many times `within` is left to what settles the posts afterwards. */
+const NEAR = 10;
 
 /**
  * Fit a plate to the held points: springs pull it there, and after each round the wanted heights are moved by what was missed
@@ -78,7 +80,7 @@ export function* fitted(fit: Fit): Generator<number, Float64Array> {
       pressed[k] += miss - slack[k];
       if (k < exact) worst = Math.max(worst, Math.abs(miss));
     }
-    if (round >= 2 && (worst <= within || worst > HOPE * before)) break;
+    if (round >= 2 && (worst <= NEAR * within || worst > HOPE * before)) break;
     before = worst;
   }
   return u.slice(pad, pad + columns * rows);
