@@ -6,6 +6,7 @@ const areFinite = (list: Float64Array | Float32Array): boolean => list.every((va
 const numbers = z.instanceof(Float64Array).refine(areFinite, 'holds a number that is not finite');
 const points = numbers.refine(({ length }) => length % 2 === 0, 'holds x without y');
 const ring = points.refine(({ length }) => length >= 6, 'has fewer than three corners');
+const stations = numbers.refine(({ length }) => length % 4 === 0, 'holds a foot without its top');
 const regions = z.array(z.array(ring).min(1));
 const point = z.tuple([z.number(), z.number()]);
 const steps = z.int().min(2);
@@ -46,6 +47,7 @@ const layer = z.looseObject({
   bottomMm: z.number(),
   thicknessMm: z.number().positive(),
   regions: regions.min(1),
+  slope: z.looseObject({ top: regions, stations: z.array(stations) }).optional(),
 });
 
 const piece = z.looseObject({

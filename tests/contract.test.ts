@@ -71,7 +71,10 @@ const jobs: LoadedJob[] = [
     `{ name: drawn, source: { contour-drawing: { file: p.svg, legend: { brow: ridge, '#a03': 35 }, spacing: 9 } }, stock: ${BOARDS}, split: solid, documents: [] }`,
     { 'p.svg': bytes(PLAN) },
   ),
-  inlineJob(`{ name: wedge, source: { mesh: { file: w.obj } }, stock: ${BOARDS} }`, { 'w.obj': bytes(WEDGE) }),
+  inlineJob(
+    `{ name: wedge, source: { mesh: { file: w.obj } }, slice: { layers: { cut: sloped } }, stock: ${BOARDS} }`,
+    { 'w.obj': bytes(WEDGE) },
+  ),
 ];
 
 interface Seen {
