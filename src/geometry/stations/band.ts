@@ -42,8 +42,6 @@ export interface Band {
   readonly isTop: Uint8Array;
   /** null when outlines are one and the same, or lie too close for their edges to be kept. */
   readonly triangles: Triangulation | null;
-  /** Edges lie so close that not all could be kept: nothing is to be told from the triangles. */
-  readonly isTangled: boolean;
   /** The edges of the underside where it is a wall and the top outline is not: middle and length. */
   readonly walls: readonly { readonly x: number; readonly y: number; readonly length: number }[];
   /** A point of each part of the band that no underside edge bounds: a pit with its floor in between. */
@@ -120,7 +118,7 @@ export function bandOf(underside: readonly Region[], top: readonly Region[], spa
   const pits = parts
     .filter((region) => region.every((ring) => isPit.get(ring)))
     .map(([outer]): Point => [outer[0], outer[1]]);
-  return { feet, x, y, isTop, triangles: isTangled ? null : triangles, isTangled, walls: stood, pits };
+  return { feet, x, y, isTop, triangles: isTangled ? null : triangles, walls: stood, pits };
 }
 
 const edgeKey = (ax: number, ay: number, bx: number, by: number): string => `${ax},${ay},${bx},${by}`;

@@ -1,22 +1,22 @@
 import { type Finding, refuse } from '../../findings.ts';
-import { intersect, offset, subtract, unite } from '../../geometry/clip.ts';
+import { subtract, unite } from '../../geometry/clip.ts';
 import { cos, PI, sin } from '../../geometry/exact-math.ts';
 import { paceOf, stretchesOf } from '../../geometry/paces.ts';
 import { areaOf, type Region, ringLength, ringsOf } from '../../geometry/ring.ts';
 import { ruledVolume } from '../../geometry/ruled.ts';
-import { sections } from '../../geometry/sections.ts';
 import { match, type Round, settled, uprightAlong, type Walls, WHY, withinReach } from '../../geometry/stations.ts';
 import { CLIP_UNITS, SNAP } from '../../geometry/tolerance.ts';
 import { toWhole } from '../../geometry/whole.ts';
 import { groundBetween } from '../../model/ground-between.ts';
-import { heightOf } from '../../model/ground-height.ts';
-import type { Landform, Solid } from '../../model/landform.ts';
+import type { Landform } from '../../model/landform.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Walk } from '../../plugin.ts';
 import { numberText } from '../../units.ts';
 import { layerOutlines } from './outlines.ts';
 import { portion } from './portion.ts';
 import { findingsOf, type Seen } from './sloped/findings.ts';
+import { overhangsOf } from './sloped/overhangs.ts';
+import { wallsOf } from './sloped/walls.ts';
 
 /** Stations are no further apart than this share of the thickness, nor in more than so many steps round a layer. */
 const SPACING_SHARE = 1 / 3;
@@ -84,48 +84,6 @@ const topOf = ({ bottomMm, thicknessMm }: Layer): number => bottomMm + thickness
 function topOutline(shy: readonly Region[], next: Layer | undefined): readonly Region[] {
   if (!next) return shy;
   return areaOf(subtract(shy, next.regions)) < ONE_MM2 ? next.regions : unite([...next.regions, ...shy]);
-}
-
-/**
- * Where the ground stands upright in a layer: round its footprint, save where it goes down to the layer's bottom there, and
- * along the upright faces of a solid. Such an edge is a wall, although the outline at the top has left it further on.
- */
-function wallsOf(landform: Landform): (layer: Layer) => Walls {
-  const rim = toWhole(ringsOf(landform.footprint ?? []));
-  if (landform.kind === 'heightfield') {
-    return ({ bottomMm }) => ({
-      rings: rim,
-      stands: (x, y) => heightOf(landform, x * SNAP, y * SNAP) > bottomMm + SNAP,
-    });
-  }
-  const { positionsMm: p } = landform;
-  const upright = uprightFaces(landform);
-  return (layer) => {
-    const faces = upright.filter(
-      (face) =>
-        Math.max(...face.map((at) => p[at + 2])) > layer.bottomMm &&
-        Math.min(...face.map((at) => p[at + 2])) < topOf(layer),
-    );
-    const sides = faces.flatMap(([a, b, c]) => [
-      [a, b],
-      [b, c],
-      [c, a],
-    ]);
-    const segments = sides
-      .filter(([a, b]) => p[a] !== p[b] || p[a + 1] !== p[b + 1])
-      .map(([a, b]) => Float64Array.of(p[a], p[a + 1], p[b], p[b + 1]).map((mm) => Math.round(mm * CLIP_UNITS)));
-    return { rings: [...rim, ...segments], stands: () => true };
-  };
-}
-
-/** The triangles of a solid that seen from above are lines, as places in its positions. */
-function uprightFaces({ positionsMm: p, triangles }: Solid): [number, number, number][] {
-  const faces: [number, number, number][] = [];
-  for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
-    if ((p[b] - p[a]) * (p[c + 1] - p[a + 1]) === (p[b + 1] - p[a + 1]) * (p[c] - p[a])) faces.push([a, b, c]);
-  }
-  return faces;
 }
 
 /** Furthest that the two ends of the wire may stand apart in plan. */
@@ -208,27 +166,6 @@ function noteUpright({ stations: s, why }: Round, layer: number, seen: Seen[]): 
 
 function distance(s: Float64Array, a: number, b: number): number {
   return Math.sqrt((s[a] - s[b]) * (s[a] - s[b]) + (s[a + 1] - s[b + 1]) * (s[a + 1] - s[b + 1]));
-}
-
-/** The layers of a solid that stick out over their underside, by number, with a place. */
-function overhangsOf(
-  { positionsMm, triangles, footprint }: Solid,
-  layers: readonly Layer[],
-  simplifyUm: number,
-): Map<number, readonly [number, number]> {
-  const bottoms = Float64Array.from(layers, ({ bottomMm }) => bottomMm);
-  const work = sections({ positions: positionsMm, triangles }, bottoms, 'above');
-  let step = work.next();
-  while (!step.done) step = work.next();
-  const found = new Map<number, readonly [number, number]>();
-  for (const [k, { number, regions }] of layers.entries()) {
-    const section = unite([step.value[k]]);
-    // Twice what an outline may have been moved, since corners that are kept sharp stand further off.
-    const grown = offset(footprint ? intersect(section, footprint) : section, 2 * simplifyUm * SNAP + 0.1);
-    const out = subtract(regions, grown);
-    if (areaOf(out) > ONE_MM2) found.set(number, [out[0][0][0], out[0][0][1]]);
-  }
-  return found;
 }
 
 const shortWire = (reachMm: number, thicknessMm: number): never =>
