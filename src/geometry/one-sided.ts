@@ -106,11 +106,11 @@ class CheckedRings {
     this.#lookAtSides();
     if (around) {
       this.#lookAround(around);
-      this.#lookForSwallowed(around.chains, this.#chains, this.#grid, false);
+      this.#lookForSwallowed(around, { chains: this.#chains, grid: this.#grid }, false);
     }
     if (within) {
       this.#lookWithin(within);
-      this.#lookForSwallowed(this.#chains, within.chains, within.grid, true);
+      this.#lookForSwallowed({ chains: this.#chains, grid: this.#grid }, within, true);
     }
   }
 
@@ -132,12 +132,12 @@ class CheckedRings {
 
   /** That what lies to the left of each ring's beginning is in, and of its region, for a hole; that it is out for others. */
   #lookAtSides(): void {
-    const { x, y, next, ring } = this.#chains;
+    const { x, y, ring } = this.#chains;
     const bottom: Bottom = { point: 0, left: 0, right: 0 };
     for (let i = 0; i < this.#given.length; i++) {
       bottomOf(this.#chains, i, bottom);
       const edge = leftOf(this.#chains, this.#grid, i, x[bottom.point], y[bottom.point], bottom.left);
-      const isIn = edge >= 0 && y[next[edge]] < y[edge];
+      const isIn = edge >= 0 && goesDown(this.#chains, edge);
       if (this.#isHole[i] ? isIn && this.#region[ring[edge]] === this.#region[i] : !isIn) continue;
       this.#pinAround(this.#chains, i);
     }
@@ -174,20 +174,38 @@ class CheckedRings {
     }
   }
 
-  /** That no ring of what has to lie outside is inside of what has to lie inside, save where the given regions say so. */
-  #lookForSwallowed(outside: Chains, inside: Chains, grid: EdgeGrid, isWithin: boolean): void {
-    const { x, y } = outside;
+  /**
+   * That no ring of what has to lie outside is inside of what has to lie inside, and no outline of that is outside, save
+   * where the given regions say so.
+   */
+  #lookForSwallowed(outside: Edges, inside: Edges, isWithin: boolean): void {
     const bottom: Bottom = { point: 0, left: 0, right: 0 };
-    for (let i = 0; i + 1 < outside.starts.length; i++) {
-      bottomOf(outside, i, bottom);
+    const { x, y, starts } = outside.chains;
+    for (let i = 0; i + 1 < starts.length; i++) {
+      bottomOf(outside.chains, i, bottom);
       const low = bottom.point;
       // In the hole itself; or just outside an outline.
-      const at = isClockwise(outside, low) ? (bottom.left + bottom.right) / 2 : bottom.left;
-      const edge = leftOf(inside, grid, -1, x[low], y[low], at);
-      if (edge < 0 || inside.y[inside.next[edge]] > inside.y[edge]) continue;
-      const from = x[low] + crossing(inside, edge, x[low], y[low]);
-      if (isInside((from + at) / 2, y[low] + 0.5, [this.#given]) === isWithin) this.#pinAround(outside, i);
+      const at = isClockwise(outside.chains, low) ? (bottom.left + bottom.right) / 2 : bottom.left;
+      const edge = leftOf(inside.chains, inside.grid, -1, x[low], y[low], at);
+      if (edge < 0 || !goesDown(inside.chains, edge)) continue;
+      const from = x[low] + crossing(inside.chains, edge, x[low], y[low]);
+      if (this.#wasIn((from + at) / 2, y[low]) === isWithin) this.#pinAround(outside.chains, i);
     }
+    const inner = inside.chains;
+    for (let i = 0; i + 1 < inner.starts.length; i++) {
+      bottomOf(inner, i, bottom);
+      const low = bottom.point;
+      if (isClockwise(inner, low)) continue;
+      const at = (bottom.left + bottom.right) / 2;
+      const edge = leftOf(outside.chains, outside.grid, -1, inner.x[low], inner.y[low], at);
+      if (edge >= 0 && goesDown(outside.chains, edge)) continue;
+      if (this.#wasIn(at, inner.y[low]) === isWithin) this.#pinAround(inner, i);
+    }
+  }
+
+  /** Whether a place half a unit above y is in the regions as they were given. */
+  #wasIn(x: number, y: number): boolean {
+    return isInside(x, y + 0.5, [this.#given]);
   }
 
   /** Whether an edge is not one of the ring as it was given. */
@@ -228,6 +246,15 @@ class CheckedRings {
     }
   }
 }
+
+/** Edges and where they are. */
+interface Edges {
+  readonly chains: Chains;
+  readonly grid: EdgeGrid;
+}
+
+/** Whether an edge goes down: what lies to the right of it, in plan, is in. */
+const goesDown = ({ y, next }: Chains, edge: number): boolean => y[next[edge]] < y[edge];
 
 /** Edges that run along the sides of a box. */
 function alongBorder(ring: Ring, [minX, minY, maxX, maxY]: Box): Uint8Array {
