@@ -39,7 +39,7 @@ export function landformJob(file: string): string {
   };
   if (!Object.hasOwn(source, ending)) {
     const fix =
-      'Give a job (.yaml), a height image (.png), a height grid (.asc, .txt, .tif), spot heights (.csv, .xyz) or a mesh (.stl, .obj, .ply, .glb, .gltf).';
+      'Give a job (.yaml), a height image (.png), a height grid (.asc, .txt, .tif), spot heights (.csv, .xyz), a plan with contours (.svg) or a mesh (.stl, .obj, .ply, .glb, .gltf).';
     refuse('look/kind', `${file}: what kind of file this is cannot be told from its name.`, fix);
   }
   const boards = [{ name: 'any', size: [1000, 1000], thickness: 10 }];

@@ -8,19 +8,19 @@
  * Without an outline the ground is the box round all heights. Of the curves, points stay within 0.02 mm of the ground's plan.
  */
 import { type Finding, refuse } from '../findings.ts';
-import { ln, pow } from '../geometry/exact-math.ts';
 import { share } from '../geometry/share.ts';
-import { type Given, surfaceThrough } from '../geometry/surface.ts';
+import { surfaceThrough } from '../geometry/surface.ts';
 import { groundPosts, tidyMm, withNearestBeyond } from '../model/ground.ts';
 import { type Heightfield, heightfield } from '../model/landform.ts';
 import { gridOf, usualSpacingMm } from '../model/post-layout.ts';
 import { definePlugin, type Kit, type Walk } from '../plugin.ts';
 import { numberText, UNITS } from '../units.ts';
-import { type Doubts, doubts } from './contour-drawing/checks.ts';
+import { doubts } from './contour-drawing/checks.ts';
+import { finer, givenOf, isInDoubt } from './contour-drawing/given.ts';
 import { pageOf } from './contour-drawing/page.ts';
-import { type Placed, place } from './contour-drawing/place.ts';
+import { place } from './contour-drawing/place.ts';
 import { readDrawing } from './contour-drawing/read.ts';
-import { type Line, sorted } from './contour-drawing/sort.ts';
+import { sorted } from './contour-drawing/sort.ts';
 import { belowZero, offGiven, tellDoubts, tellPage, tellRead } from './contour-drawing/told.ts';
 import { KINDS } from './contour-drawing/words.ts';
 import { readXml } from './contour-drawing/xml.ts';
@@ -33,8 +33,6 @@ const FLAT_SHARE = 1e-6;
 const MOST_SOLVED = 4_000_000;
 /** What the ground may miss what is drawn by. */
 const EXACT_MM = 0.1;
-
-type Place = { readonly x: number; readonly y: number };
 
 export const contourDrawing = definePlugin({
   api: 1,
@@ -113,42 +111,6 @@ const meaning = ({ z, length }: Kit) =>
   z.union([z.enum(KINDS), length()], {
     error: `Neither a height nor one of ${KINDS.join(', ')}.\nWrite 150, 1.5 m or one of these words.`,
   });
-
-/** What the surface must pass through. A spot that is given twice counts once. */
-function givenOf({ contours, spots, creases, tears }: Placed, { repeated }: Doubts): Given {
-  const lines = contours.map(({ points, zMm }) => {
-    const line = new Float64Array((points.length / 2) * 3).fill(zMm);
-    for (let i = 0, at = 0; i < points.length; i += 2, at += 3) {
-      line[at] = points[i];
-      line[at + 1] = points[i + 1];
-    }
-    return line;
-  });
-  const once = spots.filter((spot) => !repeated.has(spot));
-  const pointsOf = ({ points }: Line) => points;
-  return {
-    spots: Float64Array.from(once.flatMap(({ x, y, zMm }) => [x, y, zMm])),
-    lines,
-    creases: creases.map(pointsOf),
-    tears: tears.map(pointsOf),
-  };
-}
-
-/** Whether it was told already that the drawing cannot be right near a place. */
-function isInDoubt({ meetings, contradictions }: Doubts, { x, y }: Place, reachMm: number): boolean {
-  const places = [...meetings, ...contradictions.map(({ spot }) => spot)];
-  return places.some((other) => Math.max(Math.abs(other.x - x), Math.abs(other.y - y)) <= reachMm);
-}
-
-/** The spacing that would hold what is given at a place: two steps between lines of different heights, and half of what is. */
-function finer({ contours, contourIndex }: Placed, { x, y }: Place, spacingMm: number): number {
-  const near = contourIndex.near(x, y, 2 * spacingMm).sort((a, b) => a.distance - b.distance);
-  const other = near.find(({ line }) => contours[line].zMm !== contours[near[0].line].zMm);
-  const wantedMm = Math.min(spacingMm / 2, other ? other.distance / 2 : Infinity);
-  // Two figures are enough to say.
-  const unit = pow(10, Math.floor(ln(wantedMm) / ln(10)) - 1);
-  return Math.max(0.01, Math.floor(wantedMm / unit) * unit);
-}
 
 /** Tell of ground below 0, once, where it is lowest. */
 function tellBelowZero(ground: Heightfield, tell: (finding: Finding) => void): void {

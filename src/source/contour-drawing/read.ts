@@ -1,22 +1,13 @@
-/**
- * What is drawn, and what it means. Meaning goes down the groups: the nearest of an element and the groups around it that
- * says a height or a kind (by `data-height` and `data-kind`, then the job's legend by id, then the id itself) says it for all
- * inside. Only where none does is the legend asked for the stroke's colour.
- */
+/** What is drawn, and what it means: see state.ts for how an element comes by its height and kind. */
 import { CannotMake, type Fault, refuse, type Where } from '../../findings.ts';
-import { type Affine, after, mapped, stretchOf } from '../../geometry/affine.ts';
+import { type Affine, mapped, stretchOf } from '../../geometry/affine.ts';
 import { type FlatLine, Flattener } from '../../geometry/flatten.ts';
-import type { Unit } from '../../units.ts';
 import { colourOf } from './colour.ts';
-import { nestedDrawing } from './page.ts';
 import { drawShape, SHAPES, userLength } from './shapes.ts';
-import { type Declarations, readStyles } from './style.ts';
-import { transformOf } from './transform.ts';
-import { heightOfName, heightOfText, type Kind, kindOf, namesOf, withoutEnding } from './words.ts';
+import { keysOf, outermost, type ReadingOptions, type State, stateOf } from './state.ts';
+import { readStyles } from './style.ts';
+import { type Kind, namesOf } from './words.ts';
 import type { Element } from './xml.ts';
-
-/** What the job says that colours and ids stand for: a height in millimetres, or a kind. */
-export type Legend = Readonly<Record<string, number | Kind>>;
 
 /** A shape with what it means. Millimetres of ground, y up. */
 export interface Drawn {
@@ -54,31 +45,12 @@ export interface Read {
   readonly colours: readonly string[];
 }
 
-export interface ReadingOptions {
-  readonly file: string;
-  readonly unit: Unit;
-  readonly legend: Legend;
-  readonly toleranceMm: number;
-}
-
-/** What an element hands down to those inside it. */
-interface State {
-  readonly map: Affine;
-  readonly isSeen: boolean;
-  readonly isVisible: boolean;
-  readonly stroke: string;
-  readonly fontSize: number;
-  readonly kind: Kind | null;
-  readonly heightMm: number | null;
-}
-
 /** Points of a whole drawing at most. */
 const MOST_POINTS = 2_000_000;
 /** Farther from the page's corner than this, in millimetres (100 km), nothing is drawn. */
 const FARTHEST_MM = 1e8;
 const MOST_FAULTS = 20;
 const CONTAINERS: ReadonlySet<string> = new Set(['svg', 'g', 'a', 'switch']);
-const USUAL_FONT_SIZE = 16;
 
 /** Read what the elements draw. Refuses shapes that cannot be read, each with its line and column. */
 export function* readDrawing(
@@ -97,19 +69,10 @@ export function* readDrawing(
   const faults: Fault[] = [];
   const colours = new Set<string>();
   let [points, unstroked, images] = [0, 0, 0];
-  const root: State = {
-    map: toGround,
-    isSeen: true,
-    isVisible: true,
-    stroke: 'none',
-    fontSize: USUAL_FONT_SIZE,
-    kind: null,
-    heightMm: null,
-  };
 
   for (const [i, element] of elements.entries()) {
     if (i % 1000 === 999) yield i / elements.length;
-    const above = element.parent < 0 ? root : states[element.parent];
+    const above = element.parent < 0 ? outermost(toGround) : states[element.parent];
     states.push(null);
     const isContainer = CONTAINERS.has(element.name);
     const isText = element.name === 'text';
@@ -164,81 +127,6 @@ export function* readDrawing(
   return { shapes, texts, hidden, unstroked, images, uses, unusedKeys: keys.unused(), colours: [...colours] };
 }
 
-function stateOf(
-  element: Element,
-  above: State,
-  declared: Declarations,
-  keys: ReturnType<typeof keysOf>,
-  { unit, file }: ReadingOptions,
-  where: Where,
-): State {
-  const { attributes } = element;
-  const property = (name: string): string | undefined => {
-    const value = declared.get(name) ?? attributes.get(name);
-    return value === undefined || value === 'inherit' ? undefined : value;
-  };
-  const inner = declared.get('transform');
-  if (inner !== undefined && inner !== 'none') styledTransform(where);
-  const transform = attributes.get('transform');
-  const moved =
-    transform === undefined ? above.map : after(above.map, transformOf(transform) ?? badTransform(transform, where));
-  const visibility = property('visibility');
-  const said = saidBy(element, keys, unit, where);
-  const fontSize = userLength(property('font-size'));
-  return {
-    map: element.name === 'svg' && element.parent >= 0 ? after(moved, nestedDrawing(element, file)) : moved,
-    isSeen: property('display') !== 'none',
-    isVisible: visibility === undefined ? above.isVisible : visibility === 'visible',
-    stroke: property('stroke') ?? above.stroke,
-    fontSize: fontSize > 0 ? fontSize : above.fontSize,
-    kind: said.kind ?? above.kind,
-    heightMm: said.heightMm ?? above.heightMm,
-  };
-}
-
-/** What an element says of itself. */
-function saidBy(element: Element, keys: ReturnType<typeof keysOf>, unit: Unit, where: Where) {
-  let kind: Kind | null = null;
-  let heightMm: number | null = null;
-  const { attributes } = element;
-  const height = attributes.get('data-height');
-  if (height !== undefined) heightMm = heightOfText(height, unit) ?? badHeight(height, where);
-  const written = attributes.get('data-kind');
-  if (written !== undefined) kind = kindOf(written.trim()) ?? badKind(written, where);
-  const names = namesOf(element);
-  for (const name of names) {
-    const said = keys.asked(name) ?? keys.asked(withoutEnding(name));
-    if (typeof said === 'string') kind ??= said;
-    else if (said !== undefined) heightMm ??= said;
-  }
-  for (const name of names) {
-    kind ??= kindOf(name);
-    heightMm ??= heightOfName(name, unit);
-  }
-  return { kind, heightMm };
-}
-
-/** The legend, asked by colour or name; it remembers what was never asked for. */
-function keysOf(legend: Legend) {
-  const written = Object.keys(legend);
-  const byKey = new Map(
-    written.flatMap((key) => [
-      [key, key],
-      [colourOf(key), key],
-    ]),
-  );
-  const met = new Set<string>();
-  return {
-    asked(key: string): number | Kind | undefined {
-      const found = byKey.get(key);
-      if (found === undefined) return undefined;
-      met.add(found);
-      return legend[found];
-    },
-    unused: () => written.filter((key) => !met.has(key)),
-  };
-}
-
 /** Where a text stands: its own x and y, else those of the first of its runs that has them. */
 function anchorOf(element: Element, elements: readonly Element[], i: number, map: Affine): [number, number] | null {
   const isPlaced = ({ attributes }: Element) => attributes.has('x') && attributes.has('y');
@@ -279,37 +167,5 @@ const tooManyPoints = (where: Where): never =>
     'source/too-large',
     `The drawing's lines have more than ${MOST_POINTS / 1e6} million points.`,
     'Simplify them in the drawing program: within half a millimetre of the ground no eye sees it.',
-    where,
-  );
-
-const badHeight = (written: string, where: Where): never =>
-  refuse(
-    'source/bad-height',
-    `data-height is "${written.slice(0, 40)}", which is no height.`,
-    'Write a number, perhaps with a unit: 150, 150 mm, 1.5 m.',
-    where,
-  );
-
-const badKind = (written: string, where: Where): never =>
-  refuse(
-    'source/bad-kind',
-    `data-kind is "${written.slice(0, 40)}".`,
-    'Write contour, spot, footprint, ridge, stream, cliff or nothing.',
-    where,
-  );
-
-const badTransform = (written: string, where: Where): never =>
-  refuse(
-    'source/bad-transform',
-    `The transform "${written.slice(0, 60)}" cannot be read.`,
-    'Mend it, or save the drawing again as plain SVG.',
-    where,
-  );
-
-const styledTransform = (where: Where): never =>
-  refuse(
-    'source/bad-transform',
-    'A shape or group is moved by its style, which is not read here.',
-    'Write it as a transform attribute, or let the drawing program apply it.',
     where,
   );
