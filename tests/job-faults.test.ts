@@ -155,6 +155,36 @@ describe('a bad job', () => {
       'zones.0.outline a list has 2 entries. Write at least 3.',
     ],
     [
+      'a zone of no known kind',
+      'kind: solid, name: path',
+      'kind: ▸lawn, name: path',
+      'zones.0.kind "lawn" is not one of people, solid, seen, lean.',
+    ],
+    [
+      'a zone that crosses itself',
+      'outline: [[0, 0], [90, 3], [41, 77]]',
+      'outline: ▸[[0, 0], [90, 3], [41, 77], [60, -4]]',
+      'zones.0.outline The outline of this zone crosses or touches itself near',
+    ],
+    [
+      'a zone without area',
+      'outline: [[0, 0], [90, 3], [41, 77]]',
+      'outline: ▸[[0, 0], [90, 3], [90, 3]]',
+      'zones.0.outline This zone encloses no area.',
+    ],
+    [
+      'a level of what is no deck',
+      'kind: solid, name: path',
+      'kind: solid, level: ▸40, name: path',
+      'zones.0.level Only a zone of kind people has a level. Take it out.',
+    ],
+    [
+      'a deck below the floor',
+      'kind: solid, name: path',
+      'kind: people, level: ▸-40, name: path',
+      'zones.0.level -40 is less than 0.',
+    ],
+    [
       'shape that is no list',
       'shape:\n  - cover\n  - fit: { height: 61.5 }',
       'shape: ▸cover',

@@ -4,6 +4,7 @@ import { LONGEST_BOARD_MM, MOST_DENSITY_KG_M3, THINNEST_BOARD_MM } from '../mode
 import type { Kit } from '../plugin.ts';
 import { UNITS } from '../units.ts';
 import { fileName } from './kit.ts';
+import { zoneSchema } from './zones.ts';
 
 /** Keys of later stages of a job's life: carried along as they are. */
 const LATER = ['pieces', 'crew', 'ready', 'doors', 'van', 'floor', 'budget'] as const;
@@ -73,7 +74,10 @@ export function coreSchema(kit: Kit) {
       })
       .optional()
       .describe('what one carrier takes'),
-    zones: z.array(zoneSchema(kit)).optional().describe('polygons of the plan with a meaning, in landform coordinates'),
+    zones: z
+      .array(zoneSchema(kit, text(kit)))
+      .optional()
+      .describe('polygons of the plan with a meaning, in landform coordinates'),
     ...later(kit),
   });
 }
@@ -103,9 +107,6 @@ export const boardSchema = (kit: Kit) => {
 const MOST_MONEY = 1e9;
 
 const density = ({ z }: Kit) => z.number().positive().max(MOST_DENSITY_KG_M3);
-
-const zoneSchema = (kit: Kit) =>
-  kit.z.strictObject({ kind: text(kit), outline: kit.z.array(kit.point()).min(3).describe('its corners') });
 
 const MOST_CHARACTERS = 300;
 

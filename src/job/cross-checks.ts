@@ -5,14 +5,15 @@ import { lengthText } from '../units.ts';
 import { boardSchema, type CoreShape } from './core.ts';
 import { faultAt } from './faults.ts';
 import type { Path, Places } from './places.ts';
+import { outlineProblem } from './zones.ts';
 
 /**
  * What no single key shows: boards that vanish under their trim or measure quite another thickness, two boards of one name,
- * a gap narrower than the kerf, no stock at all. Works on whatever of the job can be read, so that these faults are told with all the others.
+ * a gap narrower than the kerf, zones whose outline is none, no stock at all. Works on whatever of the job can be read, so that these faults are told with all the others.
  */
 export function crossChecks(
   job: Readonly<Record<string, unknown>>,
-  { gap, tool }: CoreShape,
+  { gap, tool, zones }: CoreShape,
   kit: Kit,
   places: Places,
 ): Fault[] {
@@ -24,6 +25,12 @@ export function crossChecks(
   if (gapMm !== undefined && kerfMm !== undefined && gapMm < kerfMm) {
     const text = `The gap, ${mm(gapMm)}, is less than the kerf, ${mm(kerfMm)}: neighbours would lose foam.`;
     tell(`${text}\nWrite gap: ${mm(kerfMm)} or more.`, 'gap');
+  }
+
+  for (const [i, raw] of (Array.isArray(job.zones) ? job.zones : []).entries()) {
+    const zone = zones.safeParse([raw]).data?.[0];
+    const problem = zone && outlineProblem(zone.outline);
+    if (problem) tell(problem, 'zones', i, 'outline');
   }
 
   const stock = typeof job.stock === 'object' && job.stock !== null ? (job.stock as Record<string, unknown>) : null;

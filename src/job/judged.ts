@@ -4,6 +4,7 @@ import { boardPrices, type StockBoard, settledThicknessMm } from '../model/stock
 import type { StageName } from '../stages.ts';
 import type { Core } from './core.ts';
 import type { Steps } from './steps.ts';
+import { zoneOf } from './zones.ts';
 
 /** The job out of what was read and found without fault. */
 export function jobOf(core: Core, steps: Steps, sourceFiles: readonly string[]): Job {
@@ -57,7 +58,7 @@ function factsOf({ stock, tool, gap, cover, front, carry, zones }: Core): Facts 
     cover: cover ? { material: cover.material, depthMm: cover.depth, densityKgM3: cover.density ?? null } : null,
     front,
     carry: { sizeMm: carry?.size ?? null, massKg: carry?.mass ?? null },
-    zones: zones ?? [],
+    zones: (zones ?? []).map(zoneOf),
   };
 }
 

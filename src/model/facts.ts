@@ -30,10 +30,21 @@ export interface Carry {
   readonly massKg: number | null;
 }
 
-/** A polygon of the plan with a meaning (landform coordinates). */
+/**
+ * What a polygon of the plan means. `people`: a deck by others stands here, the foam is cut round it and left clear below;
+ * `solid`: the foam under this is kept; `seen`: no slit here, and no seam if it can be helped; `lean`: dressing may load it.
+ */
+export const ZONE_KINDS = ['people', 'solid', 'seen', 'lean'] as const;
+
+/** A polygon of the plan with a meaning (landform coordinates): simple, run either way. */
 export interface Zone {
-  readonly kind: string;
+  readonly kind: (typeof ZONE_KINDS)[number];
+  readonly name: string | null;
   readonly outline: readonly Point[];
+  /** Of a deck: height of its top; null when not said. */
+  readonly levelMm: number | null;
+  /** How far the foam keeps off; 0 save round a deck. */
+  readonly clearanceMm: number;
 }
 
 /** What the whole job shares, so that no two plugins can disagree about the board. */

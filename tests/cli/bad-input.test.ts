@@ -299,7 +299,7 @@ source: { sketch: { size: [700, 500], spacing: 25, level: 20, features: [ { moun
 stock: { boards: [ { name: ${said}, size: [600, 410], thickness: 25, count: 1 } ], offcuts: [ kept.json ] }
 cover: { material: ${said}, depth: 4 }
 front: { word: ${said} }
-zones: [ { kind: ${said}, outline: [[0, 0], [90, 3], [41, 77]] } ]
+zones: [ { kind: solid, name: ${said}, outline: [[0, 0], [90, 3], [41, 77]] } ]
 nest: { boards: { effort: 500 } }
 `;
     const kept = { name: `K ${name}`.slice(0, 300), material: name, from: name };

@@ -29,7 +29,7 @@ seed: 11
 documents: [ board-svg, pages-pdf: { paper: A3 } ]
 carry: { size: [180, 90], mass: 12.5 }
 zones:
-  - { kind: path, outline: [[0, 0], [90, 3], [41, 77]] }
+  - { kind: solid, name: path, outline: [[0, 0], [90, 3], [41, 77]] }
 crew: { people: 3 }
 `;
 
