@@ -17,9 +17,19 @@ export interface Joint {
   readonly neighbour: string;
   /** The shared cut, flat x, y …, open. Its points are points of both pieces' outlines. */
   readonly line: Float64Array;
-  /** Points on the line where a short mark crosses into both pieces. */
+  /** Points on the line where a short mark crosses into both pieces: one alone and two close together, never symmetric. */
   readonly matches: readonly Point[];
 }
+
+/** A notch in a piece's outline that a hand feels: one toward the front of the room, two to the right of who stands there. */
+export interface Nick {
+  /** On the outline. */
+  readonly at: Point;
+  readonly side: 'front' | 'right';
+}
+
+/** Glue keeps this far from edges where foam is carved, beyond what is carved there (10 to 20 mm, common practice). */
+export const GLUE_BACK_MM = 15;
 
 /** What is cut out as one. Coordinates are the landform's. */
 export interface Piece {
@@ -38,6 +48,10 @@ export interface Piece {
   readonly slits: readonly Float64Array[];
   /** Outline of the next layer's foam where it stands on this piece: glue and placing line. */
   readonly placing: readonly Region[];
+  /** Where it takes glue for the next layer; none when not said. */
+  readonly glue?: readonly Region[];
+  /** Both sides or none: a piece too small to be felt has none. In line with those of other pieces, layer over layer. */
+  readonly nicks?: readonly Nick[];
 }
 
 /** What is placed on a board as one: a piece, or several that share cuts. The gap holds between blanks. */

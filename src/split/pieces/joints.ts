@@ -1,7 +1,7 @@
-import type { Point, Region, Ring } from '../../geometry/ring.ts';
-import { snapped } from '../../geometry/snap.ts';
+import type { Region, Ring } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
 import { type Joint, letters } from '../../model/piece.ts';
+import { lengthOf, type Matches, matchesOn, pointAt } from './matches.ts';
 import { readingOrder } from './naming.ts';
 
 /** A seam between two pieces of a layer, by their numbers. */
@@ -24,23 +24,23 @@ export function jointsOf(
   rowMm: number,
 ) {
   const seams = seamsOf(regions);
-  const middles = seams.map(({ line }) => pointAlong(line, 0.5));
+  const middles = seams.map(({ line }) => pointAt(line, lengthOf(line) / 2));
   const joints: Joint[][] = regions.map(() => []);
+  const marked: Matches[][] = regions.map(() => []);
   for (const [place, i] of readingOrder(middles, front.side, rowMm).entries()) {
     const { first, second, line } = seams[i];
     const label = `${layer}/${letters(place)}`;
-    const matches = marksAt(place).map((share) => pointAlong(line, share));
-    joints[first].push({ label, neighbour: names[second], line, matches });
-    joints[second].push({ label, neighbour: names[first], line, matches });
+    const matches = matchesOn(line, [...marked[first], ...marked[second]]);
+    for (const [side, other] of [
+      [first, second],
+      [second, first],
+    ]) {
+      joints[side].push({ label, neighbour: names[other], line, matches: matches.points });
+      marked[side].push(matches);
+    }
   }
   return joints;
 }
-
-/**
- * Where along its length a joint is marked: two marks at unequal thirds, a little otherwise from joint to joint, so that a
- * piece that is shifted, turned or put in another's place does not match.
- */
-const marksAt = (place: number): number[] => [0.27 + 0.02 * (place % 4), 0.58 + 0.03 * (place % 5)];
 
 function seamsOf(regions: readonly Region[]): Seam[] {
   const owner = new Map<string, number>();
@@ -94,20 +94,4 @@ function lineFrom(ring: Ring, from: number, edges: number): Float64Array {
     line[2 * k + 1] = ring[at + 1];
   }
   return line;
-}
-
-/** The point at a share of an open line's length. */
-function pointAlong(line: Float64Array, share: number): Point {
-  const lengths: number[] = [];
-  for (let i = 2; i < line.length; i += 2) {
-    const dx = line[i] - line[i - 2];
-    const dy = line[i + 1] - line[i - 1];
-    lengths.push(Math.sqrt(dx * dx + dy * dy));
-  }
-  let left = share * lengths.reduce((sum, each) => sum + each, 0);
-  let i = 0;
-  while (i < lengths.length - 1 && left > lengths[i]) left -= lengths[i++];
-  const t = lengths[i] > 0 ? left / lengths[i] : 0;
-  const at = (k: number) => snapped(line[k] + t * (line[k + 2] - line[k]));
-  return [at(2 * i), at(2 * i + 1)];
 }

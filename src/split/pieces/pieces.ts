@@ -1,6 +1,6 @@
 import { refuse } from '../../findings.ts';
-import { intersect, subtract } from '../../geometry/clip.ts';
-import { areaOf, boxOf, type Point, type Region, regionArea } from '../../geometry/ring.ts';
+import { subtract } from '../../geometry/clip.ts';
+import { areaOf, type Point, type Region, regionArea } from '../../geometry/ring.ts';
 import { centroidOf } from '../../geometry/support.ts';
 import type { Layer, LayerStack } from '../../model/layer.ts';
 import { type Blank, type Joint, letters, type Piece, type Wish } from '../../model/piece.ts';
@@ -8,6 +8,7 @@ import { STAGGER, seamSegments } from '../../model/seam.ts';
 import type { Context, Walk } from '../../plugin.ts';
 import type { Wanted } from './cuts.ts';
 import { divide, divideAgain } from './divide.ts';
+import { glueBetween, partOn } from './glue.ts';
 import { jointsOf } from './joints.ts';
 import { readingOrder } from './naming.ts';
 import { type Pin, pinsBetween } from './pins.ts';
@@ -118,8 +119,10 @@ function* finished(courses: readonly Course[], { facts, tell }: Context<'split'>
     yield 0.8 + (0.2 * (courses.length - i)) / courses.length;
   }
   if (unpinned.length > 0) tell(fewPins(unpinned));
+  const glueUnder = courses.slice(1).map((above, i) => glueBetween(above.layer, courses[i].layer));
   return courses.flatMap((course, i) =>
     course.pieces.map((region, k) => {
+      const placing = partOn([region], courses[i + 1]?.foam ?? []);
       const piece: Piece = {
         name: course.names[k],
         layer: course.layer.number,
@@ -130,21 +133,12 @@ function* finished(courses: readonly Course[], { facts, tell }: Context<'split'>
         joints: course.joints[k],
         pins: pins[i][k],
         slits: slits[i][k],
-        placing: placingOn(region, courses[i + 1]?.foam ?? []),
+        placing,
+        glue: glueUnder[i] ? partOn(placing, glueUnder[i]) : [],
       };
       return { pieces: [piece], sharedCuts: [] };
     }),
   );
-}
-
-/** The outline of foam where it stands on a piece. */
-function placingOn(piece: Region, foam: readonly Region[]): Region[] {
-  const [minX, minY, maxX, maxY] = boxOf(piece);
-  const near = foam.filter((region) => {
-    const [left, low, right, high] = boxOf(region);
-    return left <= maxX && right >= minX && low <= maxY && high >= minY;
-  });
-  return intersect(near, [piece]);
 }
 
 const fewPins = (names: readonly string[]) => ({

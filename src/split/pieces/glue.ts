@@ -1,0 +1,37 @@
+import { intersect, offset } from '../../geometry/clip.ts';
+import { boxOf, type Region } from '../../geometry/ring.ts';
+import { simplified } from '../../geometry/simplify.ts';
+import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
+import type { Layer } from '../../model/layer.ts';
+import { GLUE_BACK_MM } from '../../model/piece.ts';
+
+/** Sag of the rounded offset: nobody spreads glue so exactly. */
+const SAG_MM = 0.25;
+
+/**
+ * Where glue may lie between two layers: the contact of their outlines, less GLUE_BACK_MM along its edge.
+ *
+ * A cut edge is carved back by a whole tread at its top, but at the height of the glue the ground passes through the edge of
+ * the contact itself: through the upper layer's edge where the ground falls outward, through the lower one's where it
+ * overhangs. So nothing is carved off at that height, and what is left of "carving depth and 10 to 20 mm" is the latter.
+ * Edges of voids and seams are not carved: glue may run up to them.
+ */
+export function glueBetween(upper: Layer, lower: Layer): Region[] {
+  const inside = ({ regions }: Layer) =>
+    offset(
+      regions.map((region) => region.map((ring) => simplified(ring, SIMPLIFY_MM))),
+      -(GLUE_BACK_MM + SIMPLIFY_MM + 2.25 * SAG_MM),
+      { sag: SAG_MM },
+    );
+  return intersect(inside(upper), inside(lower));
+}
+
+/** The part of some regions that lies on another, those far from it left out before. */
+export function partOn(on: readonly Region[], regions: readonly Region[]): Region[] {
+  const [minX, minY, maxX, maxY] = boxOf(on.flatMap((region) => [...region]));
+  const near = regions.filter((region) => {
+    const [left, low, right, high] = boxOf(region);
+    return left <= maxX && right >= minX && low <= maxY && high >= minY;
+  });
+  return intersect(near, on);
+}
