@@ -117,8 +117,9 @@ export class Sleeve {
 
   #beginAt(point: number): void {
     this.#length = 0;
-    this.#x = this.#endX = this.#pointX(point % this.#count);
-    this.#y = this.#endY = this.#ring[2 * (point % this.#count) + 1];
+    const at = 2 * (point % this.#count);
+    this.#x = this.#endX = this.#mirror * this.#ring[at];
+    this.#y = this.#endY = this.#ring[at + 1];
     this.#end = point + this.#count;
   }
 
