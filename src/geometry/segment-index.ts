@@ -16,6 +16,9 @@ export interface Meet {
   readonly y: number;
 }
 
+/** Flatbush knows its kinds of arrays by identity: the engine's own, whatever stands in its place when a tree is made. */
+const DOUBLES = Float64Array;
+
 /** Finds which of some open or closed lines (flat x, y) pass near a place, and where they meet each other. */
 export class SegmentIndex {
   readonly #lines: readonly Float64Array[];
@@ -27,7 +30,7 @@ export class SegmentIndex {
   constructor(lines: readonly Float64Array[]) {
     const count = lines.reduce((sum, line) => sum + Math.max(0, line.length / 2 - 1), 0);
     this.#lines = lines;
-    this.#tree = count > 0 ? new Flatbush(count) : null;
+    this.#tree = count > 0 ? new Flatbush(count, undefined, DOUBLES) : null;
     this.#lineOf = new Int32Array(count);
     this.#atOf = new Int32Array(count);
     for (let k = 0, segment = 0; k < lines.length; k++) {
