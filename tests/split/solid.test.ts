@@ -247,20 +247,6 @@ describe('awkward layers', () => {
     expect(split('solid', one(region), { facts: splitFacts({ boardSizes: sizes }) }).pieces).toHaveLength(1);
   });
 
-  test('a wire gets a slit to each hole, the shortest way; a saw bores its way in', () => {
-    const holed = [
-      Float64Array.from([0, 0, 1900, 30, 1870, 1010, 40, 980]),
-      Float64Array.from([300, 200, 290, 420, 610, 430, 620, 210]),
-      Float64Array.from([640, 240, 650, 400, 900, 380]),
-    ];
-    const [piece] = split('solid', one(holed)).pieces;
-    const lengths = piece.slits.map(([x, y, u, v]) => Math.round(Math.sqrt((x - u) * (x - u) + (y - v) * (y - v))));
-    // From the outline up to the first hole; from the first across to the second.
-    expect(lengths).toEqual([195, 21]);
-    const saw = splitFacts({ tool: { kind: 'saw', kerfMm: 3, throatMm: null } });
-    expect(split('solid', one(holed), { facts: saw }).pieces[0].slits).toEqual([]);
-  });
-
   test('names read from the front to the back, whichever side that is', () => {
     const places = [
       [200, 150],

@@ -16,7 +16,7 @@ export function readingOrder(points: readonly Point[], side: Front['side'], rowM
 }
 
 /** How far to the right and how deep a point lies for who looks from a side. */
-function fromFront([x, y]: Point, side: Front['side']): Point {
+export function fromFront([x, y]: Point, side: Front['side']): Point {
   if (side === 'south') return [x, y];
   if (side === 'north') return [-x, -y];
   if (side === 'west') return [-y, x];

@@ -13,7 +13,9 @@ import { jointsOf } from './joints.ts';
 import { readingOrder } from './naming.ts';
 import { type Pin, pinsBetween } from './pins.ts';
 import { type Room, roomFor } from './room.ts';
+import { thinShells } from './shells.ts';
 import { slitsOf } from './slits.ts';
+import { tellOfLeaning, withoutDecks } from './zones.ts';
 
 /** A layer that has been divided. */
 export interface Course {
@@ -32,9 +34,9 @@ export interface Course {
 export type Hollow = (above: Course, below: Layer) => readonly Region[];
 
 /** Foam narrower than this, in thicknesses, breaks in handling (common practice, no source). */
-const LEAST_WIDTH = 2;
+export const LEAST_WIDTH = 2;
 /** More pieces than this are not one job but a slip of a unit; laying them on boards would take hours. */
-const MOST_PIECES = 10_000;
+export const MOST_PIECES = 10_000;
 
 /**
  * Divide a stack into named pieces with joints, pins, slits and placing lines, each a blank of its own. Works from the top
@@ -47,12 +49,8 @@ export function* piecesOf(
   context: Context<'split'>,
   hollow: Hollow,
 ): Walk<readonly Blank[]> {
-  const { layers } = stack;
-  if (stack.kind !== 'flat') upright();
-  const rooms = layers.map((layer) => roomFor(layer, context.facts));
-  // What is seen from above is foam, however hollow the layers, and covers the plan.
-  const [long, short] = rooms[0].boardsMm[0];
-  if (areaOf(layers[0].regions) > MOST_PIECES * long * short) tooManyPieces();
+  const rooms = roomsFor(stack, context.facts);
+  const layers = withoutDecks(stack.layers, context);
   const wished = new Set(wishes.map(({ piece }) => piece));
   const courses: Course[] = [];
   let above: Course | undefined;
@@ -66,6 +64,16 @@ export function* piecesOf(
     yield (0.8 * courses.length) / layers.length;
   }
   return yield* finished(courses, context);
+}
+
+/** The room on the boards of each layer. Refuses ribs, and ground that boards would cut into more pieces than anyone lays. */
+export function roomsFor({ kind, layers }: LayerStack, facts: Context<'split'>['facts']): Room[] {
+  if (kind !== 'flat') upright();
+  const rooms = layers.map((layer) => roomFor(layer, facts));
+  // What is seen from above is foam, however hollow the layers, and covers the plan.
+  const [long, short] = rooms[0].boardsMm[0];
+  if (areaOf(layers[0].regions) > MOST_PIECES * long * short) tooManyPieces();
+  return rooms;
 }
 
 function courseOf(
@@ -95,10 +103,23 @@ function courseOf(
   return { layer, voids, foam, pieces, names, joints: jointsOf(pieces, names, number, facts.front, rowMm) };
 }
 
-/** Slits, pins and placing lines, from the top down; the blanks from the ground up. */
-function* finished(courses: readonly Course[], { facts, tell }: Context<'split'>): Walk<readonly Blank[]> {
-  const needsSlits = facts.tool.kind === 'hot wire';
-  const slits = courses.map(({ pieces }) => pieces.map((piece) => (needsSlits ? slitsOf(piece) : [])));
+/** The slits of each piece of each layer, from the top down: none in line with those of the layer above. None but for a wire. */
+function slitsOfCourses(courses: readonly Course[], { tool, front, zones }: Context<'split'>['facts']) {
+  if (tool.kind !== 'hot wire') return courses.map(({ pieces }) => pieces.map((): Float64Array[] => []));
+  const seen = zones.filter(({ kind }) => kind === 'seen').map(({ outline }) => new Float64Array(outline.flat()));
+  const slits: Float64Array[][][] = [];
+  for (let i = courses.length - 1; i >= 0; i--) {
+    const { pieces, joints, layer } = courses[i];
+    const others = slits[0]?.flat() ?? [];
+    const around = { side: front.side, seen, others, thicknessMm: layer.thicknessMm };
+    slits.unshift(pieces.map((piece, k) => slitsOf(piece, { ...around, joints: joints[k] })));
+  }
+  return slits;
+}
+
+/** Slits, pins and placing lines, from the top down; the blanks, one for each piece, from the ground up. */
+export function* finished(courses: readonly Course[], { facts, tell }: Context<'split'>): Walk<readonly Blank[]> {
+  const slits = slitsOfCourses(courses, facts);
   const pins: Point[][][] = courses.map(({ pieces }) => pieces.map(() => []));
   const unpinned: string[] = [];
   for (let i = courses.length - 1; i > 0; i--) {
@@ -119,6 +140,8 @@ function* finished(courses: readonly Course[], { facts, tell }: Context<'split'>
     yield 0.8 + (0.2 * (courses.length - i)) / courses.length;
   }
   if (unpinned.length > 0) tell(fewPins(unpinned));
+  tellOfLeaning(courses, { facts, tell });
+  const shells = thinShells(courses);
   const glueUnder = courses.slice(1).map((above, i) => glueBetween(above.layer, courses[i].layer));
   return courses.flatMap((course, i) =>
     course.pieces.map((region, k) => {
@@ -135,6 +158,7 @@ function* finished(courses: readonly Course[], { facts, tell }: Context<'split'>
         slits: slits[i][k],
         placing,
         glue: glueUnder[i] ? partOn(placing, glueUnder[i]) : [],
+        ...(partOn([region], shells[i]).length > 0 ? { doNotStep: true } : {}),
       };
       return { pieces: [piece], sharedCuts: [] };
     }),
@@ -149,7 +173,7 @@ const fewPins = (names: readonly string[]) => ({
   where: { piece: names[0] },
 });
 
-const tooManyPieces = (): never =>
+export const tooManyPieces = (): never =>
   refuse(
     'split/too-many-pieces',
     `The layers would fall into more than ${MOST_PIECES} pieces.`,
