@@ -6,16 +6,17 @@ import { groundBetween } from '../../src/model/ground-between.ts';
 import { heightOf } from '../../src/model/ground-height.ts';
 import { type Heightfield, heightfield, type Landform } from '../../src/model/landform.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
-import { type Cut, levelsMm } from '../../src/slice/layers/levels.ts';
+import type { Cut } from '../../src/slice/layers/levels.ts';
 import { layerOutlines } from '../../src/slice/layers/outlines.ts';
 import { walkNow } from '../../src/walk.ts';
 import { deviationRaster } from '../../src/workshop/deviation/raster.ts';
 import { deviationOf } from '../../src/workshop/deviation.ts';
 import { roughGround } from '../help/grounds.ts';
+import { evenLevelsMm } from '../help/levels.ts';
 import { fieldSolid, MUSHROOM } from '../help/solids.ts';
 
 function stackOf(landform: Landform, layers: number, thicknessMm: number, cut: Cut, simplifyUm = 0): LayerStack {
-  const levels = levelsMm(layers, thicknessMm);
+  const levels = evenLevelsMm(layers, thicknessMm);
   const outlines = walkNow(layerOutlines(landform, levels, cut, simplifyUm));
   while (outlines.at(-1)?.length === 0) outlines.pop();
   return {
