@@ -10,7 +10,11 @@ const random = () => {
 };
 const bump = (x, y, cx, cy, rx, ry) => Math.exp(-(((x - cx) / rx) ** 2) - ((y - cy) / ry) ** 2);
 const heightAt = (x, y) =>
-  231.4 + 0.02 * x + 2.3 * bump(x, y, 7.1, 6.4, 3.4, 2.6) + 1.2 * bump(x, y, 12.2, 4.6, 2.3, 2.9) - 0.5 * bump(x, y, 10, 9, 1.6, 1.4);
+  231.4 +
+  0.02 * x +
+  2.3 * bump(x, y, 7.1, 6.4, 3.4, 2.6) +
+  1.2 * bump(x, y, 12.2, 4.6, 2.3, 2.9) -
+  0.5 * bump(x, y, 10, 9, 1.6, 1.4);
 
 const lines = ['# Play hill, invented. Metres; heights above the yard’s datum.', 'point,easting,northing,height,code'];
 let number = 100;
