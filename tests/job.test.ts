@@ -24,7 +24,10 @@ describe('a good job', () => {
       trimMm: 5,
       faced: true,
     });
-    expect(job.facts.tool).toEqual({ kind: 'knife', kerfMm: 0.3, throatMm: 1300 });
+    expect(job.facts.tool).toEqual({
+      ...{ kind: 'knife', kerfMm: 0.3, throatMm: 1300 },
+      ...{ wireMm: null, bladeMm: null, tableMm: null },
+    });
     expect(job.facts.cover).toEqual({ material: 'dry sand', depthMm: 20, densityKgM3: null });
     expect(job.facts.carry).toEqual({ sizeMm: [1800, 900], massKg: 12.5 });
     expect(job.facts.zones[0].outline[2]).toEqual([410, 770]);

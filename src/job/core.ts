@@ -4,10 +4,11 @@ import { LONGEST_BOARD_MM, MOST_DENSITY_KG_M3, THINNEST_BOARD_MM } from '../mode
 import type { Kit } from '../plugin.ts';
 import { UNITS } from '../units.ts';
 import { fileName } from './kit.ts';
+import { doorsSchema, stairSchema, vanSchema } from './way.ts';
 import { zoneSchema } from './zones.ts';
 
 /** Keys of later stages of a job's life: carried along as they are. */
-const LATER = ['pieces', 'crew', 'ready', 'doors', 'van', 'floor', 'budget'] as const;
+const LATER = ['pieces', 'crew', 'ready', 'floor', 'budget'] as const;
 
 /** The keys that hold steps: of which stage, one step or a list, and what stands there when nothing is said. */
 export const STEP_KEYS = {
@@ -49,7 +50,10 @@ export function coreSchema(kit: Kit) {
     tool: z
       .strictObject({
         kind: z.enum(TOOLS).default('hot wire'),
-        throat: length({ above: 0 }).optional().describe('clear depth of the bow'),
+        throat: length({ above: 0 }).optional().describe('clear depth of the bow, from the wire to its back'),
+        wire: length({ above: 0 }).optional().describe('clear length of the wire between its holders'),
+        blade: length({ above: 0 }).optional().describe('length of the blade that cuts'),
+        table: size().optional().describe('of the table that a board lies on while it is cut'),
         kerf: length({ least: 0 }).prefault('2 mm').describe('width that the cutter removes'),
       })
       .prefault({})
@@ -74,6 +78,9 @@ export function coreSchema(kit: Kit) {
       })
       .optional()
       .describe('what one carrier takes'),
+    doors: doorsSchema(kit).optional().describe('the narrowest door that pieces are carried through'),
+    stair: stairSchema(kit).optional().describe('the narrowest stair that they are carried up'),
+    van: vanSchema(kit).optional().describe('what they travel in'),
     zones: z
       .array(zoneSchema(kit, text(kit)))
       .optional()

@@ -4,6 +4,7 @@ import { boardPrices, type StockBoard, settledThicknessMm } from '../model/stock
 import type { StageName } from '../stages.ts';
 import type { Core } from './core.ts';
 import type { Steps } from './steps.ts';
+import { wayOf } from './way.ts';
 import { zoneOf } from './zones.ts';
 
 /** The job out of what was read and found without fault. */
@@ -26,7 +27,7 @@ export function jobOf(core: Core, steps: Steps, sourceFiles: readonly string[]):
   };
 }
 
-function factsOf({ stock, tool, gap, cover, front, carry, zones }: Core): Facts {
+function factsOf({ stock, tool, gap, cover, front, carry, zones, ...way }: Core): Facts {
   const boards: StockBoard[] = stock.boards.map(
     ({ name, size, thickness, measured, density, price, count, trim, faced }) => ({
       name,
@@ -43,7 +44,12 @@ function factsOf({ stock, tool, gap, cover, front, carry, zones }: Core): Facts 
     thicknessMm: boards[i].thicknessMm,
     nominalMm: settledThicknessMm(thickness),
   }));
-  const sizes = boards.map(({ sizeMm, thicknessMm, trimMm }) => ({ sizeMm, thicknessMm, trimMm }));
+  const sizes = boards.map(({ sizeMm, thicknessMm, densityKgM3, trimMm }) => ({
+    sizeMm,
+    thicknessMm,
+    densityKgM3,
+    trimMm,
+  }));
   const keys = sizes.map((size) => JSON.stringify(size));
   return {
     stock: { boards, offcuts: [] },
@@ -53,11 +59,19 @@ function factsOf({ stock, tool, gap, cover, front, carry, zones }: Core): Facts 
       .sort((a, b) => a.thicknessMm - b.thicknessMm || a.nominalMm - b.nominalMm),
     boardPrices: boardPrices(boards),
     boardSizes: sizes.filter((_, i) => keys.indexOf(keys[i]) === i),
-    tool: { kind: tool.kind, kerfMm: tool.kerf, throatMm: tool.throat ?? null },
+    tool: {
+      kind: tool.kind,
+      kerfMm: tool.kerf,
+      throatMm: tool.throat ?? null,
+      wireMm: tool.wire ?? null,
+      bladeMm: tool.blade ?? null,
+      tableMm: tool.table ?? null,
+    },
     gapMm: gap,
     cover: cover ? { material: cover.material, depthMm: cover.depth, densityKgM3: cover.density ?? null } : null,
     front,
     carry: { sizeMm: carry?.size ?? null, massKg: carry?.mass ?? null },
+    way: wayOf(way),
     zones: (zones ?? []).map(zoneOf),
   };
 }

@@ -8,6 +8,9 @@ import { numberText } from '../units.ts';
 /** Room that a deck is left all round: what its legs and fascia are out of true (our choice). */
 const CLEARANCE_MM = 25;
 
+/** No dressing weighs more: 1000 t. */
+const MOST_KG = 1e6;
+
 /** A polygon of the plan with a meaning. */
 export const zoneSchema = ({ z, point, length }: Kit, text: z.ZodType<string, string>) =>
   z
@@ -21,8 +24,19 @@ export const zoneSchema = ({ z, point, length }: Kit, text: z.ZodType<string, st
       clearance: length({ least: 0 })
         .optional()
         .describe(`people: how far the foam keeps off the deck; not said, ${CLEARANCE_MM} mm`),
+      load: z
+        .number()
+        .positive()
+        .max(MOST_KG)
+        .optional()
+        .describe('lean: kg that stand on it, spread over its outline'),
     })
     .superRefine(({ kind, ...zone }, { issues }) => {
+      if (kind !== 'lean' && zone.load !== undefined) {
+        const message =
+          'Only a zone of kind lean has a load.\nFoam carries dressing at most: take it out, or say lean.';
+        issues.push({ code: 'custom', message, path: ['load'], input: zone.load });
+      }
       for (const key of ['level', 'clearance'] as const) {
         if (kind === 'people' || zone[key] === undefined) continue;
         const message = `Only a zone of kind people has a ${key}.\nTake it out.`;
@@ -32,12 +46,20 @@ export const zoneSchema = ({ z, point, length }: Kit, text: z.ZodType<string, st
     .transform((zone) => (zone.kind === 'people' ? { ...zone, clearance: zone.clearance ?? CLEARANCE_MM } : zone));
 
 /** A zone as the whole job shares it. */
-export const zoneOf = ({ kind, name, outline, level, clearance }: z.output<ReturnType<typeof zoneSchema>>): Zone => ({
+export const zoneOf = ({
+  kind,
+  name,
+  outline,
+  level,
+  clearance,
+  load,
+}: z.output<ReturnType<typeof zoneSchema>>): Zone => ({
   kind,
   name: name ?? null,
   outline,
   levelMm: level ?? null,
   clearanceMm: clearance ?? 0,
+  loadKg: load ?? null,
 });
 
 /** What is wrong with the corners of a zone, if anything. Points said twice in a row count once. */

@@ -7,8 +7,14 @@ export const SIDES = ['south', 'north', 'west', 'east'] as const;
 export interface Tool {
   readonly kind: (typeof TOOLS)[number];
   readonly kerfMm: number;
-  /** Clear depth of the bow; null when not said. */
+  /** Clear depth of the bow; null when not said, as each of what follows. */
   readonly throatMm: number | null;
+  /** Of the wire between its holders. */
+  readonly wireMm: number | null;
+  /** Of the blade that cuts. */
+  readonly bladeMm: number | null;
+  /** Of the table that a board lies on while it is cut. */
+  readonly tableMm: readonly [number, number] | null;
 }
 
 export interface Cover {
@@ -30,6 +36,24 @@ export interface Carry {
   readonly massKg: number | null;
 }
 
+/** What every piece passes on its way to where it is built: clear sizes; null where not said. */
+export interface Way {
+  readonly door: { readonly widthMm: number; readonly heightMm: number } | null;
+  readonly stair: {
+    readonly widthMm: number;
+    readonly heightMm: number | null;
+    /** Whether it turns a corner at a landing. */
+    readonly turns: boolean;
+  } | null;
+  readonly van: {
+    readonly lengthMm: number;
+    /** Between the wheel arches. */
+    readonly widthMm: number;
+    readonly heightMm: number;
+    readonly payloadKg: number | null;
+  } | null;
+}
+
 /**
  * What a polygon of the plan means. `people`: a deck by others stands here, the foam is cut round it and left clear below;
  * `solid`: the foam under this is kept; `seen`: no slit here, and no seam if it can be helped; `lean`: dressing may load it.
@@ -45,6 +69,8 @@ export interface Zone {
   readonly levelMm: number | null;
   /** How far the foam keeps off; 0 save round a deck. */
   readonly clearanceMm: number;
+  /** What stands on a zone of kind lean, spread over all of it; null when not said. */
+  readonly loadKg: number | null;
 }
 
 /** What the whole job shares, so that no two plugins can disagree about the board. */
@@ -56,10 +82,11 @@ export interface Facts {
   readonly soldAs: readonly { readonly thicknessMm: number; readonly nominalMm: number }[];
   /** The least money for a square metre of usable board of each thickness, rising; null where no price is said. */
   readonly boardPrices: readonly { readonly thicknessMm: number; readonly pricePerM2: number | null }[];
-  /** Sizes of the boards without money or counts: what a splitter must know. */
+  /** Sizes and weights of the boards without money or counts: what a splitter must know. */
   readonly boardSizes: readonly {
     readonly sizeMm: readonly [number, number];
     readonly thicknessMm: number;
+    readonly densityKgM3: number;
     readonly trimMm: number;
   }[];
   readonly tool: Tool;
@@ -68,5 +95,6 @@ export interface Facts {
   readonly cover: Cover | null;
   readonly front: Front;
   readonly carry: Carry;
+  readonly way: Way;
   readonly zones: readonly Zone[];
 }

@@ -9,3 +9,6 @@ export const boardFacts = (
   soldAs: thicknessesMm.map((thicknessMm) => ({ thicknessMm, nominalMm: thicknessMm })),
   boardPrices: thicknessesMm.map((thicknessMm, i) => ({ thicknessMm, pricePerM2: pricesPerM2[i] ?? null })),
 });
+
+/** Of a tool of which only the kind and the kerf are said. */
+export const NOT_SAID = { throatMm: null, wireMm: null, bladeMm: null, tableMm: null };

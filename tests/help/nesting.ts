@@ -6,7 +6,7 @@ import type { Layout } from '../../src/model/layout.ts';
 import type { Blank, Piece } from '../../src/model/piece.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import type { Offcut, StockBoard } from '../../src/model/stock.ts';
-import { boardFacts } from './board-facts.ts';
+import { boardFacts, NOT_SAID } from './board-facts.ts';
 
 /** A piece from its outline; everything that nesting does not read is empty. */
 export function piece(name: string, region: Region, thicknessMm = 50): Piece {
@@ -59,11 +59,12 @@ export function factsOf(
     stock: { boards, offcuts },
     ...boardFacts([...new Set(boards.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b)),
     boardSizes: boards,
-    tool: { kind: 'hot wire', kerfMm, throatMm: null },
+    tool: { kind: 'hot wire', kerfMm, ...NOT_SAID },
     gapMm,
     cover: null,
     front: { side: 'south', word: 'AUDIENCE' },
     carry: { sizeMm: null, massKg: null },
+    way: { door: null, stair: null, van: null },
     zones: [],
   };
 }

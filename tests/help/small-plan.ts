@@ -5,7 +5,7 @@ import { heightfield } from '../../src/model/landform.ts';
 import type { LayoutBoard, Placed } from '../../src/model/layout.ts';
 import type { Joint, Piece } from '../../src/model/piece.ts';
 import type { Plan } from '../../src/model/plan.ts';
-import { boardFacts } from './board-facts.ts';
+import { boardFacts, NOT_SAID } from './board-facts.ts';
 
 const snap = (value: number) => Math.round(value * 1000) / 1000;
 
@@ -127,11 +127,12 @@ export function smallPlan(changes: Partial<Plan> = {}): Plan {
       stock: { boards: [], offcuts: [] },
       ...boardFacts([50]),
       boardSizes: [{ sizeMm: [2400, 1200], thicknessMm: 50, trimMm: 5 }],
-      tool: { kind: 'hot wire', kerfMm: 2, throatMm: 1300 },
+      tool: { kind: 'hot wire', kerfMm: 2, ...NOT_SAID, throatMm: 1300 },
       gapMm: 12,
       cover: null,
       front: { side: 'south', word: 'AUDIENCE' },
       carry: { sizeMm: null, massKg: null },
+      way: { door: null, stair: null, van: null },
       zones: [],
     },
     landform: heightfield(3, 2, 850, 960, new Float64Array([60, 90, 40, 80, 100, 55])),

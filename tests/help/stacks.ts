@@ -3,6 +3,7 @@ import { stream } from '../../src/geometry/random.ts';
 import type { Region, Ring } from '../../src/geometry/ring.ts';
 import type { Facts } from '../../src/model/facts.ts';
 import type { Layer, LayerStack } from '../../src/model/layer.ts';
+import { NOT_SAID } from './board-facts.ts';
 
 const onGrid = (value: number) => Math.round(value * 1000) / 1000;
 
@@ -64,7 +65,7 @@ export const splitFacts = (
   other: Partial<Pick<Facts, 'boardSizes' | 'tool' | 'carry' | 'front'>> = {},
 ): Pick<Facts, 'boardSizes' | 'tool' | 'gapMm' | 'cover' | 'front' | 'carry' | 'zones'> => ({
   boardSizes: [{ sizeMm: [2400, 1200], thicknessMm: 50, trimMm: 5 }],
-  tool: { kind: 'hot wire', kerfMm: 2, throatMm: null },
+  tool: { kind: 'hot wire', kerfMm: 2, ...NOT_SAID },
   gapMm: 12,
   cover: null,
   front: { side: 'south', word: 'AUDIENCE' },
