@@ -143,7 +143,7 @@ export function tellDoubts({ contours, disagreeing }: Placed, doubts: Doubts, te
 export const offGiven = (offMm: number, spacingMm: number, finerMm: number, where: Where): Finding =>
   watch(
     'source/posts-too-wide',
-    `Posts ${mm(spacingMm, 2)} apart cannot hold the drawing here: the ground misses it by ${mm(offMm, 1)} in height.`,
+    `Posts ${mm(spacingMm, 2)} apart cannot hold the drawing here: the ground misses it by ${mm(offMm, 2)} in height.`,
     `Say spacing: ${mm(finerMm, 2)}, or draw the lines farther apart.`,
     where,
   );
