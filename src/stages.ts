@@ -31,7 +31,7 @@ export const STAGES = ['source', 'shape', 'slice', 'split', 'nest', 'document'] 
 export const READS = {
   source: [],
   shape: ['cover'],
-  slice: ['thicknessesMm', 'soldAs', 'boardPrices'],
+  slice: ['thicknessesMm', 'soldAs', 'boardPrices', 'zones'],
   split: ['boardSizes', 'tool', 'gapMm', 'cover', 'front', 'carry', 'zones'],
   nest: ['stock', 'tool', 'gapMm'],
   document: [],

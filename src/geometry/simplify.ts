@@ -31,3 +31,9 @@ export function simplified(ring: Ring, tolerance: number): Ring {
   const kept = [...there.slice(0, -1), ...back.slice(0, -1)];
   return kept.length < 3 ? ring : Float64Array.from(kept.flatMap(({ x, y }) => [x, y]));
 }
+
+/** An open line with fewer points, none of it further than `tolerance` from the one given. Its ends stay. */
+export function simplifiedLine(line: Float64Array, tolerance: number): Float64Array {
+  const points = Array.from({ length: line.length / 2 }, (_, i) => ({ x: line[2 * i], y: line[2 * i + 1] }));
+  return Float64Array.from(simplify(points, tolerance, true).flatMap(({ x, y }) => [x, y]));
+}

@@ -1,4 +1,5 @@
 import type { Point, Region } from '../geometry/ring.ts';
+import type { Covering, Rib } from './rib.ts';
 
 /** How a leaning wire cuts a layer whose top outline differs from its underside. Landform coordinates. */
 export interface Slope {
@@ -31,13 +32,30 @@ export interface Layer {
   readonly thin?: readonly ThinMm[];
   /** Only where it is cut with a leaning wire: then `regions` are its underside. */
   readonly slope?: Slope;
+  /** Only of an upright stack: then `regions` lie in the rib's own plane, along it and up, with its slots cut out. */
+  readonly rib?: Rib;
 }
 
 /** The layers from the ground up. `flat`: they lie. `upright`: they stand as ribs. A splitter says which it takes. */
 export interface LayerStack {
   readonly kind: 'flat' | 'upright';
   readonly layers: readonly Layer[];
+  /** Over ribs only. */
+  readonly covering?: Covering;
 }
 
-/** Lap when the job says none: a layer's height, and no less than two rows of pins and a bead of glue take (common practice, no source). */
-export const usualLapMm = (thicknessMm: number): number => Math.max(40, thicknessMm);
+/** A lap said as a multiple of the thickness: `1.5 x thickness`. */
+export const TIMES_THICKNESS = /^\s*(\d+(?:\.\d+)?)\s*[x×]\s*thickness\s*$/;
+
+/** No lap is less: it takes a bead of glue. */
+const LEAST_LAP_MM = 5;
+
+/**
+ * The lap of a layer of some thickness on the one beneath, as the job says it: millimetres or a multiple of the thickness. When
+ * it says none, the layer's height, and no less than two rows of pins and a bead of glue take (common practice, no source).
+ */
+export function lapMm(said: number | string | undefined, thicknessMm: number): number {
+  if (typeof said === 'number') return said;
+  const times = said === undefined ? null : TIMES_THICKNESS.exec(said);
+  return times ? Math.max(LEAST_LAP_MM, Number(times[1]) * thicknessMm) : Math.max(40, thicknessMm);
+}

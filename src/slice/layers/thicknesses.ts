@@ -1,7 +1,7 @@
 import { type Finding, refuse } from '../../findings.ts';
 import type { HeightTable } from '../../geometry/height-table.ts';
+import { boardThickness } from '../../model/board-thickness.ts';
 import type { Landform } from '../../model/landform.ts';
-import { settledThicknessMm } from '../../model/stock.ts';
 import type { Context, Walk } from '../../plugin.ts';
 import { numberText } from '../../units.ts';
 import {
@@ -105,15 +105,6 @@ function usualMoney(kinds: readonly Kind[], isPriced: boolean) {
   return { carve: CARVE_TIMES * Math.min(...perM3), lay: Math.min(...kinds.map(({ pricePerM2 }) => pricePerM2)) };
 }
 
-/** The board that is so thick, else the one that is sold as so thick. */
-function boardThickness(saidMm: number, { thicknessesMm, soldAs }: Told['facts'], path: string): number {
-  const settledMm = settledThicknessMm(saidMm);
-  if (thicknessesMm.length === 0 || thicknessesMm.includes(settledMm)) return settledMm;
-  const sold = soldAs.filter(({ nominalMm }) => nominalMm === settledMm).map(({ thicknessMm }) => thicknessMm);
-  if (sold.length > 1) severalMeasured(saidMm, sold, path);
-  return sold[0] ?? noBoard(saidMm, thicknessesMm, path);
-}
-
 function bounded(highMm: number, thinnestMm: number): void {
   if (highMm > MOST_LAYERS * thinnestMm) tooMany(highMm, thinnestMm);
 }
@@ -183,22 +174,6 @@ const unused = (leftMm: readonly number[], layers: number): Finding => ({
   fix: 'Take them off the end of the list, or make the ground taller.',
   where: { path: 'slice.layers.thickness' },
 });
-
-const noBoard = (saidMm: number, offeredMm: readonly number[], path: string): never =>
-  refuse(
-    'slice/no-board',
-    `No board on offer is ${mm(saidMm)} thick; there are ${offeredMm.map(mm).join(', ')}.`,
-    'Say one of these, or add the board to stock.boards.',
-    { path },
-  );
-
-const severalMeasured = (saidMm: number, measuredMm: readonly number[], path: string): never =>
-  refuse(
-    'slice/which-board',
-    `Boards sold as ${mm(saidMm)} measure ${measuredMm.map(mm).join(' and ')}.`,
-    'Say which by what they measure, or say best.',
-    { path },
-  );
 
 const whichBoard = (offeredMm: readonly number[]): never =>
   refuse(
