@@ -19,6 +19,11 @@ export interface Joint {
   readonly line: Float64Array;
   /** Points on the line where a short mark crosses into both pieces: one alone and two close together, never symmetric. */
   readonly matches: readonly Point[];
+  /**
+   * Of a joint with loose tongues: where slots are, x, y of each one's ends on the line. Each goes as deep into either piece as
+   * they are thick (TONGUE_DEPTH in split/pieces/seam-styles.ts), in the middle of the height.
+   */
+  readonly tongues?: readonly Float64Array[];
 }
 
 /** A notch in a piece's outline that a hand feels: one toward the front of the room, two to the right of who stands there. */
@@ -52,6 +57,8 @@ export interface Piece {
   readonly glue?: readonly Region[];
   /** Both sides or none: a piece too small to be felt has none. In line with those of other pieces, layer over layer. */
   readonly nicks?: readonly Nick[];
+  /** What is seen of its top is a thin shell over a void, and it says so. */
+  readonly doNotStep?: boolean;
 }
 
 /** What is placed on a board as one: a piece, or several that share cuts. The gap holds between blanks. */
