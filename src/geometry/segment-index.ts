@@ -96,7 +96,7 @@ export class SegmentIndex {
   }
 }
 
-/** How far along p–q it meets the line through r and s, kept within 0 and 1; 0 when they run alongside. */
+/** How far along p–q, 0…1, it first has a point in common with r–s, which it meets. */
 function shareToLine(
   px: number,
   py: number,
@@ -108,6 +108,11 @@ function shareToLine(
   sy: number,
 ): number {
   const across = (qx - px) * (sy - ry) - (qy - py) * (sx - rx);
-  if (across === 0) return 0;
+  if (across === 0) {
+    const squared = (qx - px) * (qx - px) + (qy - py) * (qy - py);
+    if (squared === 0) return 0;
+    const along = (x: number, y: number) => ((x - px) * (qx - px) + (y - py) * (qy - py)) / squared;
+    return Math.min(1, Math.max(0, Math.min(along(rx, ry), along(sx, sy))));
+  }
   return Math.min(1, Math.max(0, ((rx - px) * (sy - ry) - (ry - py) * (sx - rx)) / across));
 }

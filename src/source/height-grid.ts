@@ -1,7 +1,8 @@
 import { refuse } from '../findings.ts';
+import { share } from '../geometry/share.ts';
 import { groundOfPosts, NO_DATA_WAYS } from '../model/cells-of-posts.ts';
 import { heightsFromNorth } from '../model/north-rows.ts';
-import { definePlugin, type Walk } from '../plugin.ts';
+import { definePlugin } from '../plugin.ts';
 import { MM_IN, UNITS } from '../units.ts';
 import { type GridHeader, NO_DATA, readGridHeader } from './height-grid/header.ts';
 import { readNumbers } from './height-grid/numbers.ts';
@@ -40,10 +41,10 @@ export const heightGrid = definePlugin({
     const header = readGridHeader(bytes, file);
     if (header && spacing === undefined && seemsDegrees(header)) tell(degrees(file, header.stepX));
     const [stepX, stepY] = stepsMm(header, spacing, MM_IN[unit], file);
-    const { values, columns, rows } = yield* part(readNumbers(bytes, header, file), 0, 0.6);
+    const { values, columns, rows } = yield* share(readNumbers(bytes, header, file), 0, 0.6);
     if ((columns - 1) * stepX > WIDEST_MM || (rows - 1) * stepY > WIDEST_MM) tooWide(file, (columns - 1) * stepX, unit);
     const posts = heightsFromNorth(values, columns, MM_IN[unit], header?.noData ?? NO_DATA, file);
-    return yield* part(groundOfPosts(posts, columns, [stepX, stepY], noData, file, tell), 0.6, 1);
+    return yield* share(groundOfPosts(posts, columns, [stepX, stepY], noData, file, tell), 0.6, 1);
   },
 });
 
@@ -88,12 +89,4 @@ function stepsMm(
     'Say it: spacing: 20, or [20, 25] when the rows stand wider.',
     { file },
   );
-}
-
-/** A piece of work as a part of a longer one: its progress runs from one number to the other. */
-function* part<T>(work: Generator<number, T>, from: number, to: number): Walk<T> {
-  for (let step = work.next(); ; step = work.next()) {
-    if (step.done) return step.value;
-    yield from + (to - from) * step.value;
-  }
 }
