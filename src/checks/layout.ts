@@ -1,11 +1,12 @@
 /**
  * Whether a layout can be cut as it is printed: every piece once, on a board of its thickness, inside what is usable of it,
- * no two blanks nearer than the gap. It shares no code with the search: outlines are placed in doubles from the printed
+ * no two blanks nearer than the gap, and no two pieces of a blank over one another, though they touch along cuts that they
+ * share. It shares no code with the search: outlines are placed in doubles from the printed
  * numbers, distances are measured edge by edge, and crossings are judged on whole micrometres, where they are exact.
  */
 import type { Finding } from '../findings.ts';
 import { type Box, boxOf, isInRegion, type Point, placed, type Region, ringsOf } from '../geometry/ring.ts';
-import type { LayoutBoard } from '../model/layout.ts';
+import type { LayoutBoard, Placed } from '../model/layout.ts';
 import type { Plan } from '../model/plan.ts';
 import { numberText } from '../units.ts';
 import { Edges, type Near, nearPairs } from './layout/edges.ts';
@@ -27,8 +28,13 @@ interface Laid {
 export function layout(plan: Plan): Finding[] {
   const findings = [...everyPieceOnce(plan)];
   for (const board of plan.boards) {
-    const laid = laidOn(board, plan);
+    const blanks = blanksOn(board);
+    const laid = laidAs(blanks, plan);
     findings.push(...thickness(board, plan), ...insideUsable(board, laid), ...gaps(board, laid, plan.facts.gapMm));
+    for (const blank of blanks) {
+      const single = blank.map((each, i) => [{ ...each, blank: i }]);
+      if (single.length > 1) findings.push(...gaps(board, laidAs(single, plan), 0));
+    }
   }
   return [...findings, ...boughtAsOffered(plan)];
 }
@@ -155,17 +161,22 @@ function boughtAsOffered({ boards, facts: { stock } }: Plan): Finding[] {
   return [...unknown, ...tooMany];
 }
 
-function laidOn(board: LayoutBoard, { pieces }: Plan): Laid[] {
-  const blanks = [...new Set(board.placed.map(({ blank }) => blank))].sort((a, b) => a - b);
-  return blanks.flatMap((blank) => {
-    const standing = board.placed.filter((each) => each.blank === blank);
+/** What stands on a board, blank by blank. */
+function blanksOn({ placed: standing }: LayoutBoard): (readonly Placed[])[] {
+  const numbers = [...new Set(standing.map(({ blank }) => blank))].sort((a, b) => a - b);
+  return numbers.map((number) => standing.filter(({ blank }) => blank === number));
+}
+
+/** What has one number as it lies on its board. */
+function laidAs(groups: readonly (readonly Placed[])[], { pieces }: Plan): Laid[] {
+  return groups.flatMap((standing) => {
     const regions = standing.flatMap((each) => {
       const piece = pieces.find(({ name }) => name === each.piece);
       return piece ? [piece.region.map((ring) => placed(ring, each))] : [];
     });
     if (regions.length === 0) return [];
     const names = `${standing.length > 1 ? 'Pieces' : 'Piece'} ${standing.map(({ piece }) => piece).join(', ')}`;
-    return [{ blank, names, regions, box: boxOf(ringsOf(regions)) }];
+    return [{ blank: standing[0].blank, names, regions, box: boxOf(ringsOf(regions)) }];
   });
 }
 

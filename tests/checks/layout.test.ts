@@ -37,6 +37,9 @@ function codes(blanks: readonly Blank[], boards: readonly LayoutBoard[], of: Fac
 
 const two = [blank('1A', [rectangle(0, 0, 300, 210)]), blank('1C', [rectangle(0, 0, 260, 190)])];
 
+const ringBlank = blank('1A', [rectangle(0, 0, 600, 510), reversed(rectangle(100, 110, 420, 390))]);
+const heart = blank('3A', [rectangle(100, 110, 420, 390)]);
+
 describe('what it lets pass', () => {
   test('pieces exactly a gap apart and exactly at the trim', () => {
     expect(codes(two, [laid([put('1A', 1, 5, 5), put('1C', 2, 313, 5)])])).toEqual([]);
@@ -53,6 +56,11 @@ describe('what it lets pass', () => {
     ]) {
       expect(codes(two, [laid([put('1A', 1, 5, 5), put('1C', 2, x, y)])], none)).toEqual([]);
     }
+  });
+
+  test('pieces of one blank that share a cut, turned to an odd angle', () => {
+    const shared = { pieces: [...ringBlank.pieces, ...heart.pieces], sharedCuts: [] };
+    expect(codes([shared], [laid([put('1A', 1, 200, 10, 17.31), put('3A', 1, 200, 10, 17.31)])])).toEqual([]);
   });
 
   test('a piece in the void of another', () => {
@@ -95,6 +103,15 @@ describe('what it stops', () => {
     expect(codes(twins, [laid([put('1A', 1, 55, 45), put('2A', 2, 55, 45)])], of)).toEqual([
       'stop checks/pieces-overlap',
     ]);
+  });
+
+  test('pieces of one blank that have slipped: over one another, or one upon the other', () => {
+    const slipped = { pieces: [...ringBlank.pieces, ...heart.pieces], sharedCuts: [] };
+    const boards = (x: number) => [laid([put('1A', 1, 200, 10, 17.31), put('3A', 1, x, 10, 17.31)])];
+    expect(codes([slipped], boards(200.01))).toEqual(['stop checks/pieces-overlap']);
+    const twins = { pieces: [...heart.pieces, ...blank('5A', [rectangle(100, 110, 420, 390)]).pieces], sharedCuts: [] };
+    const upon = [laid([put('3A', 1, 40, 40), put('5A', 1, 40, 40)])];
+    expect(codes([twins], upon)).toEqual(['stop checks/pieces-overlap']);
   });
 
   test.each([

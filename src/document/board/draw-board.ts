@@ -36,6 +36,7 @@ export function drawBoard(plan: Plan, board: LayoutBoard, { blocks }: { blocks: 
     if (!piece) throw new Error(`board ${board.number} holds piece ${placed.piece}, which the plan does not have`);
     return onBoard(piece, placed, heightMm);
   });
+  const blankOf = board.placed.map(({ blank }) => blank);
   const inLayer = layerLists(plan.pieces);
   const front = plan.stack.kind === 'flat' ? plan.facts.front : null;
   const { unit } = plan;
@@ -47,7 +48,15 @@ export function drawBoard(plan: Plan, board: LayoutBoard, { blocks }: { blocks: 
 
   const guide = guideMarks(board);
   const groups: Group[] = [
-    { id: 'cut', marks: lying.map(cutMark) },
+    {
+      id: 'cut',
+      marks: lying.map((one, i) =>
+        cutMark(
+          one,
+          lying.filter((_, k) => blankOf[k] === blankOf[i]),
+        ),
+      ),
+    },
     { id: 'slit', marks: lying.flatMap(slitMarks) },
     { id: 'mark', marks: lying.flatMap((one) => placeMarks(one, gapMm)) },
     { id: 'label', marks: labels.flatMap(({ marks }) => marks) },

@@ -46,13 +46,50 @@ export function onBoard(piece: Piece, placement: Placement, boardHeightMm: numbe
   };
 }
 
-/** Its outline, all rings in one path. */
-export const cutMark = ({ piece, outline }: PieceOnBoard): Mark => ({
-  pen: PENS.cut,
-  id: `cut-${piece.name}`,
-  title: `piece ${piece.name}, layer ${piece.layer}`,
-  lines: outline.map((points) => ({ points, closed: true })),
-});
+/**
+ * Its outline, all rings in one path, less what pieces in it bring: a cut that two pieces of a blank share is drawn once, with
+ * the inner one, whose edge is seen.
+ * @param within the other pieces of its blank
+ */
+export function cutMark({ piece, outline }: PieceOnBoard, within: readonly PieceOnBoard[] = []): Mark {
+  const inner = new Set(
+    within
+      .filter((other) => other.piece.layer > piece.layer)
+      .flatMap((other) => other.outline.flatMap((ring) => edgesOf(ring, -1))),
+  );
+  return {
+    pen: PENS.cut,
+    id: `cut-${piece.name}`,
+    title: `piece ${piece.name}, layer ${piece.layer}`,
+    lines: outline.flatMap((ring) => linesLess(ring, inner)),
+  };
+}
+
+/** The edges of a ring as text, run as they are (1) or the other way (−1). */
+function edgesOf(ring: Float64Array, way: 1 | -1): string[] {
+  return Array.from({ length: ring.length / 2 }, (_, i) => {
+    const k = (2 * i + 2) % ring.length;
+    const [a, b] = [`${ring[2 * i]},${ring[2 * i + 1]}`, `${ring[k]},${ring[k + 1]}`];
+    return way === 1 ? `${a} ${b}` : `${b} ${a}`;
+  });
+}
+
+/** A ring without some of its edges: closed when it has all of them, else its unbroken runs. */
+function linesLess(ring: Float64Array, without: ReadonlySet<string>): Line[] {
+  const isDrawn = edgesOf(ring, 1).map((edge) => !without.has(edge));
+  if (isDrawn.every((drawn) => drawn)) return [{ points: ring, closed: true }];
+  const n = isDrawn.length;
+  const lines: Line[] = [];
+  for (let start = 0; start < n; start++) {
+    if (!isDrawn[start] || isDrawn[(start - 1 + n) % n]) continue;
+    let count = 1;
+    while (isDrawn[(start + count) % n]) count++;
+    const points = new Float64Array(2 * (count + 1));
+    for (let i = 0; i <= count; i++) points.set(ring.subarray((2 * (start + i)) % (2 * n)).subarray(0, 2), 2 * i);
+    lines.push({ points, closed: false });
+  }
+  return lines;
+}
 
 /** Its entry slits, as one path; none when it has none. */
 export const slitMarks = ({ piece, slits }: PieceOnBoard): Mark[] =>
