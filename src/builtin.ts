@@ -18,6 +18,7 @@ import { steepest } from './shape/steepest.ts';
 import { terrace } from './shape/terrace.ts';
 import { turn } from './shape/turn.ts';
 import { layers } from './slice/layers.ts';
+import { ribs as standingRibs } from './slice/ribs.ts';
 import { contourDrawing } from './source/contour-drawing.ts';
 import { geotiff } from './source/geotiff.ts';
 import { heightGrid } from './source/height-grid.ts';
@@ -26,6 +27,7 @@ import { mesh } from './source/mesh.ts';
 import { sketch } from './source/sketch.ts';
 import { spotHeights } from './source/spot-heights.ts';
 import { hollow } from './split/hollow.ts';
+import { ribs as lappedRibs } from './split/ribs.ts';
 import { solid } from './split/solid.ts';
 
 /** Every plugin that comes with the program. Adding one: its file, its cases, one line here. */
@@ -49,8 +51,10 @@ const BUILTIN: readonly AnyPlugin[] = [
   base,
   cover,
   layers,
+  standingRibs,
   solid,
   hollow,
+  lappedRibs,
   report,
   boardSvg,
   pagesPdf,

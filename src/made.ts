@@ -48,6 +48,15 @@ const layer = z.looseObject({
   thicknessMm: z.number().positive(),
   regions: regions.min(1),
   slope: z.looseObject({ top: regions, stations: z.array(stations) }).optional(),
+  rib: z
+    .looseObject({
+      frame: z.looseObject({ originMm: z.tuple([z.number(), z.number(), z.number()]), along: point }),
+      gridLine: z.string().min(1),
+      crossings: z.array(
+        z.looseObject({ layer: z.int().min(1), atMm: z.number(), widthMm: z.number().positive(), meetMm: z.number() }),
+      ),
+    })
+    .optional(),
 });
 
 const piece = z.looseObject({
@@ -97,13 +106,15 @@ export const findingSchema = z.looseObject({
 export const MADE: Readonly<Record<StageName, z.ZodType>> = {
   source: landform,
   shape: landform,
-  slice: z.looseObject({
-    kind: z.enum(['flat', 'upright']),
-    layers: z
-      .array(layer)
-      .min(1)
-      .refine((layers) => layers.every(({ number }, i) => number === i + 1), 'are not numbered 1, 2, 3 … upward'),
-  }),
+  slice: z
+    .looseObject({
+      kind: z.enum(['flat', 'upright']),
+      layers: z
+        .array(layer)
+        .min(1)
+        .refine((layers) => layers.every(({ number }, i) => number === i + 1), 'are not numbered 1, 2, 3 … upward'),
+    })
+    .refine(({ kind, layers }) => kind === 'flat' || layers.every(({ rib }) => rib), 'has ribs without a frame'),
   split: z.array(z.looseObject({ pieces: z.array(piece).min(1), sharedCuts: z.array(points) })).min(1),
   nest: z.looseObject({
     boards: z.array(board),

@@ -3,6 +3,7 @@ import type { Finding } from '../findings.ts';
 import type { Region, Ring } from '../geometry/ring.ts';
 import type { Piece } from './piece.ts';
 import type { LayerDeviation, Plan } from './plan.ts';
+import type { Frame, Rib } from './rib.ts';
 
 const line = z.array(z.number()).describe('x, y, x, y …');
 const ring = line.min(6).describe('x, y, x, y …, not closed');
@@ -19,12 +20,38 @@ const slope = z
   })
   .describe('only where the edges are cut with a leaning wire; regions are then the underside');
 
+const frame = z
+  .looseObject({
+    originMm: z.tuple([z.number(), z.number(), z.number()]),
+    along: point.describe('of length 1, in plan'),
+  })
+  .describe(
+    'only of upright ribs: the point (u, v) of a ring lies at originMm + u × along, v higher; the middle of the thickness',
+  );
+
+const rib = z
+  .looseObject({
+    frame,
+    gridLine: z.string(),
+    crossings: z.array(
+      z.looseObject({
+        layer: z.int().min(1).describe('the rib that passes through'),
+        atMm: z.number().describe('middle of the slot, along this rib'),
+        widthMm: z.number().positive(),
+        meetMm: z.number().describe('height at which the slots of both meet'),
+        opens: z.enum(['top', 'bottom']),
+      }),
+    ),
+  })
+  .describe('only of upright ribs: regions then lie in the plane of the frame');
+
 const layer = z.looseObject({
   number: z.int().min(1).describe('from 1 at the ground upward'),
   bottomMm: z.number(),
   thicknessMm: z.number().positive(),
   regions: z.array(rings).describe('outlines before hollowing, landform coordinates: x east, y north'),
   slope: slope.optional(),
+  rib: rib.optional(),
   carveMm3: z.number().min(0).optional().describe('foam that stands out of the ground'),
   fillMm3: z.number().min(0).optional().describe('ground that the foam does not reach'),
 });
@@ -32,6 +59,7 @@ const layer = z.looseObject({
 const piece = z.looseObject({
   name: z.string().describe('layer number and letters'),
   layer: z.int().min(1),
+  frame: frame.optional(),
   rings,
   areaMm2: z.number(),
   massKg: z.number().nullable().describe('area × thickness × density of its board; null while it is on none'),
@@ -95,15 +123,16 @@ export function planFile(plan: Plan): PlanFile {
   return {
     lynchet: 1,
     job: plan.job,
-    layers: plan.stack.layers.map(({ number, bottomMm, thicknessMm, regions, slope }, i) => ({
+    layers: plan.stack.layers.map(({ number, bottomMm, thicknessMm, regions, slope, rib }, i) => ({
       number,
       bottomMm,
       thicknessMm,
       regions: regions.map(plainRings),
       ...(slope ? { slope: { top: slope.top.map(plainRings), stations: slope.stations.map(numbers) } } : {}),
+      ...(rib ? { rib: plainRib(rib) } : {}),
       ...deviationOf(plan.deviation?.layers[i]),
     })),
-    pieces: plan.pieces.map((one) => plainPiece(one, densities.get(one.name))),
+    pieces: plan.pieces.map((one) => plainPiece(one, densities.get(one.name), plan.stack.layers[one.layer - 1]?.rib)),
     boards: plan.boards.map(({ number, stock, sizeMm, thicknessMm, trimMm, rings, placed, offcuts }) => ({
       number,
       stock,
@@ -131,9 +160,21 @@ export function planFile(plan: Plan): PlanFile {
 const deviationOf = (of: LayerDeviation | undefined) =>
   of ? { carveMm3: Math.round(of.carveMm3), fillMm3: Math.round(of.fillMm3) } : {};
 
-const plainPiece = (piece: Piece, densityKgM3: number | undefined) => ({
+const plainFrame = ({ originMm: [x, y, z], along: [east, north] }: Frame) => ({
+  originMm: [x, y, z] as [number, number, number],
+  along: [east, north] as [number, number],
+});
+
+const plainRib = ({ frame: own, gridLine, crossings }: Rib) => ({
+  frame: plainFrame(own),
+  gridLine,
+  crossings: crossings.map((each) => ({ ...each })),
+});
+
+const plainPiece = (piece: Piece, densityKgM3: number | undefined, upright: Rib | undefined) => ({
   name: piece.name,
   layer: piece.layer,
+  ...(upright ? { frame: plainFrame(upright.frame) } : {}),
   rings: plainRings(piece.region),
   areaMm2: piece.areaMm2,
   massKg: densityKgM3 === undefined ? null : massKg(piece, densityKgM3),

@@ -1,0 +1,120 @@
+import { refuse } from '../../findings.ts';
+import { boxOf, type Point, type Region, type Ring, rectangle } from '../../geometry/ring.ts';
+import { snapped } from '../../geometry/snap.ts';
+import type { Layer } from '../../model/layer.ts';
+import type { Rib } from '../../model/rib.ts';
+import { numberText } from '../../units.ts';
+import { hasRoom, type Room } from '../pieces/room.ts';
+import { cutInStep, heightOver, leastOver, type Step } from './step.ts';
+
+export interface Wanted {
+  readonly room: Room;
+  readonly lapMm: number;
+  /** Whether a lap may be shorter where there is no more room: down to a thickness. */
+  readonly mayShrink: boolean;
+  /** Bays in which the rib beside has a lap, each by the number of the rib that begins it. */
+  readonly taken: ReadonlySet<number>;
+}
+
+/** Between a lap and a slot, in thicknesses. */
+const CLEAR = 0.5;
+/** What a further piece, a lap beside a lap, a piece that only one rib holds upright and a low place for a lap count for. */
+const PIECE = 1000;
+const BESIDE = 100;
+const UNSTEADY = 50;
+const LOW = 10;
+
+interface Bay extends Step {
+  /** The rib at which it begins. */
+  readonly from: number;
+}
+
+/**
+ * A stretch of a rib in the fewest pieces that fit a board, and the bays in which they are lapped. The cost of a division is the
+ * sum over its laps and pieces, so the best one up to a lap is the best up to an earlier lap and one piece more: dynamic
+ * programming over the bays (Bellman 1957). O(bays²).
+ */
+export function lapped(region: Region, layer: Layer, rib: Rib, wanted: Wanted): { regions: Region[]; bays: number[] } {
+  const [ring] = region;
+  const [startMm, , endMm] = boxOf(region);
+  const fits = (from: number, to: number) => {
+    const height = heightOver(ring, from, to);
+    return hasRoom(rectangle(0, 0, to - from, height), (to - from) * height, wanted.room);
+  };
+  if (fits(startMm, endMm)) return { regions: [region], bays: [] };
+  const bays = baysOf(ring, layer, rib, wanted);
+  const crossings = rib.crossings.filter(({ atMm }) => atMm > startMm && atMm < endMm);
+  const tall = Math.max(...bays.map(({ meetMm }) => meetMm));
+  const cost: number[] = [];
+  const before: number[] = [];
+  // One more than there are bays: the last piece ends where the stretch does.
+  for (let i = 0; i <= bays.length; i++) {
+    cost.push(Infinity);
+    before.push(-1);
+    const own = i < bays.length ? lapCost(bays[i], tall, wanted) : 0;
+    const toMm = i < bays.length ? bays[i].toMm : endMm;
+    for (let k = -1; k < i; k++) {
+      const fromMm = k < 0 ? startMm : bays[k].fromMm;
+      const sum = (k < 0 ? 0 : cost[k]) + own + PIECE;
+      if (sum >= cost[i] + UNSTEADY || !fits(fromMm, toMm)) continue;
+      const held = crossings.filter(({ atMm }) => atMm > fromMm && atMm < toMm).length;
+      const whole = sum + (held < 2 ? UNSTEADY : 0);
+      if (whole >= cost[i]) continue;
+      cost[i] = whole;
+      before[i] = k;
+    }
+  }
+  if (cost[bays.length] === Infinity) cannotDivide(ring, layer, rib, wanted.room);
+  const chosen: Bay[] = [];
+  for (let i = before[bays.length]; i >= 0; i = before[i]) chosen.unshift(bays[i]);
+  const rings: Ring[] = [];
+  let rest = ring;
+  for (const bay of chosen) {
+    const [left, right] = cutInStep(rest, bay);
+    rings.push(left);
+    rest = right;
+  }
+  return { regions: [...rings, rest].map((each) => [each]), bays: chosen.map(({ from }) => from) };
+}
+
+const lapCost = ({ from, meetMm }: Bay, tall: number, { taken }: Wanted): number =>
+  (taken.has(from) ? BESIDE : 0) + LOW * (1 - meetMm / tall);
+
+/** Where laps can be: in the middle of each bay that has room for one. */
+function baysOf(ring: Ring, { thicknessMm }: Layer, { crossings }: Rib, { lapMm, mayShrink }: Wanted): Bay[] {
+  const [startMm, , endMm] = boxOf([ring]);
+  const own = crossings.filter(({ atMm }) => atMm > startMm && atMm < endMm);
+  return own.slice(1).flatMap((next, i): Bay[] => {
+    const last = own[i];
+    const clearMm = CLEAR * thicknessMm;
+    const roomMm = next.atMm - last.atMm - (next.widthMm + last.widthMm) / 2 - 2 * clearMm;
+    const longMm = mayShrink ? Math.min(lapMm, roomMm) : lapMm;
+    if (longMm > roomMm || longMm < Math.min(lapMm, thicknessMm)) return [];
+    const middle = (last.atMm + next.atMm) / 2;
+    const [fromMm, toMm] = [snapped(middle - longMm / 2), snapped(middle + longMm / 2)];
+    return [{ from: last.layer, fromMm, toMm, meetMm: snapped(leastOver(ring, fromMm, toMm) / 2) }];
+  });
+}
+
+function cannotDivide(ring: Ring, { number }: Layer, { frame, gridLine }: Rib, room: Room): never {
+  const [startMm, , endMm, highMm] = boxOf([ring]);
+  const atMm: Point = [
+    frame.originMm[0] + (frame.along[0] * (startMm + endMm)) / 2,
+    frame.originMm[1] + (frame.along[1] * (startMm + endMm)) / 2,
+  ];
+  const [, short] = room.boardsMm[0];
+  if (!hasRoom(rectangle(0, 0, 1, highMm), highMm, room) || highMm > short) {
+    return refuse(
+      'split/rib-too-high',
+      `The rib on ${gridLine} is up to ${numberText(highMm, 0)} mm high: no board has room for that and a lap.`,
+      'Offer wider boards, cut this ground into layers, or stand the ribs on a platform by others and lower the ground with base.',
+      { layer: number, atMm },
+    );
+  }
+  return refuse(
+    'split/rib-too-long',
+    `The rib on ${gridLine} is ${numberText(endMm - startMm, 0)} mm long and has no place for laps so that its pieces fit a board.`,
+    'Offer longer boards, let the ribs stand closer or wider apart, or say a shorter split.ribs.lap.',
+    { layer: number, atMm },
+  );
+}
