@@ -1,17 +1,31 @@
 import type { Finding } from '../findings.ts';
 import type { Plan } from '../model/plan.ts';
 import { bearing } from './bearing.ts';
+import { carry } from './carry.ts';
+import { closure } from './closure.ts';
+import { type Course, coursesOf } from './courses.ts';
+import { feather } from './feather.ts';
+import { joints } from './joints.ts';
 import { layout } from './layout.ts';
+import { load } from './load.ts';
+import { pins } from './pins.ts';
+import { reach } from './reach.ts';
 import { seams } from './seams.ts';
+import { slivers } from './slivers.ts';
 import { treads } from './treads.ts';
 
-/** A check reads a built plan and tells what it finds. */
-export type Check = (plan: Plan) => readonly Finding[];
+/** A check reads a built plan, and its lying layers laid against their pieces, and tells what it finds. */
+export type Check = (plan: Plan, courses: readonly Course[]) => readonly Finding[];
 
-const CHECKS: readonly Check[] = [bearing, seams, layout, treads];
+/** What holds of pieces whichever way they stand. */
+const ANY: readonly Check[] = [layout, joints, reach, carry];
+/** What is asked of lying layers only. */
+const LYING: readonly Check[] = [closure, bearing, pins, seams, slivers, feather, load, treads];
 
 /** The plan with what every check tells added to its findings. */
-export const inspect = (plan: Plan): Plan => ({
-  ...plan,
-  findings: [...plan.findings, ...CHECKS.flatMap((check) => check(plan))],
-});
+export function inspect(plan: Plan): Plan {
+  const isLying = plan.stack.kind === 'flat';
+  const courses = isLying ? coursesOf(plan) : [];
+  const checks = isLying ? [...LYING, ...ANY] : ANY;
+  return { ...plan, findings: [...plan.findings, ...checks.flatMap((check) => check(plan, courses))] };
+}
