@@ -10,6 +10,7 @@ import { layout } from './layout.ts';
 import { load } from './load.ts';
 import { pins } from './pins.ts';
 import { reach } from './reach.ts';
+import { ribs } from './ribs.ts';
 import { seams } from './seams.ts';
 import { slivers } from './slivers.ts';
 import { treads } from './treads.ts';
@@ -26,6 +27,6 @@ const LYING: readonly Check[] = [closure, bearing, pins, seams, slivers, feather
 export function inspect(plan: Plan): Plan {
   const isLying = plan.stack.kind === 'flat';
   const courses = isLying ? coursesOf(plan) : [];
-  const checks = isLying ? [...LYING, ...ANY] : ANY;
+  const checks = [...(isLying ? LYING : [ribs]), ...ANY];
   return { ...plan, findings: [...plan.findings, ...checks.flatMap((check) => check(plan, courses))] };
 }
