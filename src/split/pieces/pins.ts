@@ -1,5 +1,6 @@
-import { intersect, offset } from '../../geometry/clip.ts';
+import { intersect, offset, subtract } from '../../geometry/clip.ts';
 import {
+  distanceToRings,
   isInRegion,
   type Point,
   type Region,
@@ -8,79 +9,107 @@ import {
   squaredDistanceToSegment,
 } from '../../geometry/ring.ts';
 import { snapped } from '../../geometry/snap.ts';
+import { MOST_PIN_MM } from '../../model/pin.ts';
 
-/**
- * Clear of edges, seams, voids and slits, millimetres: the first that leaves room for two pins. Skewers stand 50 to 75 mm
- * in where there is room, but a lap seldom has it (common practice, no source).
- */
-const CLEAR_MM = [25, 12, 6, 3];
 /** Furthest from pin to pin round an outline (common practice, no source: 300 to 450 mm). */
 const APART_MM = 450;
 /** Pins nearer than this to one of the same piece are left out. */
 const NEAR_MM = 200;
-/** A pin keeps this far from one that comes down to the same face from above. */
+/** A pin keeps this far from one that comes down to the same face from above and ends there. */
 const BESIDE_MM = 30;
+/** A pin from above goes on through a layer in which it is clear by so much. */
+const ON_CLEAR_MM = 12;
+/** What stands on a piece is kept off by this where a pin is to be pulled. */
+const OFF_PLACING_MM = 8;
 const FEWEST = 2;
+
+/**
+ * Where pins are looked for in turn, clear by so much of edges, seams, voids and slits. Skewers stand 50 to 75 mm in where
+ * there is room, but a lap seldom has it (common practice, no source). `deep`: where the foam above lets a pin stay; `open`:
+ * on a tread, where it can be pulled again. `isForAll`: for every piece, else for those that have too few.
+ */
+const PASSES = [
+  { clearMm: 25, where: 'deep', isForAll: true },
+  { clearMm: 12, where: 'deep', isForAll: false },
+  { clearMm: 25, where: 'open', isForAll: true },
+  { clearMm: 12, where: 'open', isForAll: false },
+  { clearMm: 6, where: 'deep', isForAll: false },
+  { clearMm: 6, where: 'open', isForAll: false },
+] as const;
+
+/** A pin on its way down. */
+export interface Going {
+  readonly at: Point;
+  /** Top of the highest layer that it enters. */
+  readonly topMm: number;
+  /** Whether so much foam covers it that it may stay when the ground is carved. */
+  readonly isDeep: boolean;
+}
 
 /** Two layers that pins hold together. */
 export interface Courses {
   readonly upper: readonly Region[];
   readonly lower: readonly Region[];
-  /** Pins that already enter each upper piece. */
-  readonly taken: readonly (readonly Point[])[];
+  readonly upperTopMm: number;
+  readonly lowerBottomMm: number;
+  /** Pins that enter each upper piece from above. */
+  readonly taken: readonly (readonly Going[])[];
   /** Slits of the pieces of both. */
   readonly slits: readonly Float64Array[];
+  /** Under this a pin into the upper layer is deep enough. */
+  readonly deep: readonly Region[];
+  /** What stands on the upper layer. */
+  readonly covered: readonly Region[];
   /** Whether the lower pieces have nothing beneath that they are pinned to. */
   readonly isLowest: boolean;
 }
 
 /** A pin through a piece of the upper layer into one of the lower. */
-export interface Pin {
+export interface Pin extends Going {
   readonly upper: number;
   readonly lower: number;
-  readonly at: Point;
 }
 
 /**
- * Pins straight down through two layers: at least two for each upper piece where there is room, evenly round the area in which
- * a pin keeps clear inside both pieces. Lowest pieces without two get them from above.
+ * Pins straight down through two layers: at least two for each upper piece where there is room. Those that come from above go
+ * on where they can, so that pins through three layers or more are in line; others stand evenly round the area in which a pin
+ * keeps clear inside both pieces. Lowest pieces without two get them from above.
  */
 export function pinsBetween(courses: Courses): Pin[] {
   const { upper, lower, isLowest } = courses;
-  const pins: Pin[] = [];
+  const pins = goingOn(courses);
   const countOf = (layer: 'upper' | 'lower', piece: number) => pins.filter((pin) => pin[layer] === piece).length;
-  for (const clearMm of CLEAR_MM) {
-    const short = upper.some((_, i) => countOf('upper', i) < FEWEST);
-    const shortBelow = isLowest && lower.some((_, i) => countOf('lower', i) < FEWEST);
-    if (!short && !shortBelow) break;
-    const areas = areasFor(courses, clearMm);
-    for (let i = 0; i < upper.length; i++) {
-      if (countOf('upper', i) >= FEWEST) continue;
-      const own = areas.filter((area) => area.upper === i);
-      pins.push(
-        ...pinsIn(
-          own,
-          pins.filter((pin) => pin.upper === i),
-          courses,
-          clearMm,
-        ),
-      );
-    }
-    if (!isLowest) continue;
-    for (let i = 0; i < lower.length; i++) {
-      if (countOf('lower', i) >= FEWEST) continue;
-      const own = areas.filter((area) => area.lower === i);
-      pins.push(
-        ...pinsIn(
-          own,
-          pins.filter((pin) => pin.lower === i),
-          courses,
-          clearMm,
-        ),
-      );
+  for (const { clearMm, where, isForAll } of PASSES) {
+    const isShort = (layer: 'upper' | 'lower') => (i: number) => countOf(layer, i) < FEWEST;
+    const uppers = upper.map((_, i) => i).filter((i) => isForAll || isShort('upper')(i));
+    const lowers = isLowest ? lower.map((_, i) => i).filter(isShort('lower')) : [];
+    if (uppers.length + lowers.length === 0) continue;
+    const areas = areasFor(courses, clearMm, where);
+    for (const [layer, some] of [
+      ['upper', uppers],
+      ['lower', lowers],
+    ] as const) {
+      for (const i of some) {
+        const own = areas.filter((area) => area[layer] === i);
+        const before = pins.filter((pin) => pin[layer] === i);
+        pins.push(...pinsIn(own, before, courses, clearMm, where === 'deep'));
+      }
     }
   }
   return pins;
+}
+
+/** The pins from above that go on into the lower layer. */
+function goingOn({ upper, lower, taken, slits, lowerBottomMm }: Courses): Pin[] {
+  return upper.flatMap((_, i) =>
+    taken[i].flatMap((going): Pin[] => {
+      const [x, y] = going.at;
+      if (!going.isDeep || going.topMm - lowerBottomMm > MOST_PIN_MM) return [];
+      const k = lower.findIndex((piece) => isInRegion(x, y, piece));
+      if (k < 0 || distanceToRings(x, y, lower[k]) < ON_CLEAR_MM || !isClearOf(slits, going.at, ON_CLEAR_MM)) return [];
+      return [{ ...going, upper: i, lower: k }];
+    }),
+  );
 }
 
 interface Area {
@@ -90,9 +119,11 @@ interface Area {
 }
 
 /** Where a pin keeps clear of the edges of an upper and a lower piece: the outlines of each such area. */
-function areasFor({ upper, lower }: Courses, clearMm: number): Area[] {
+function areasFor({ upper, lower, deep, covered }: Courses, clearMm: number, where: 'deep' | 'open'): Area[] {
+  if (where === 'deep' && deep.length === 0) return [];
+  const clear = intersect(offset(upper, -clearMm), offset(lower, -clearMm));
   const areas: Area[] = [];
-  for (const region of intersect(offset(upper, -clearMm), offset(lower, -clearMm))) {
+  for (const region of where === 'deep' ? intersect(clear, deep) : subtract(clear, offset(covered, OFF_PLACING_MM))) {
     const [x, y] = region[0];
     const i = upper.findIndex((piece) => isInRegion(x, y, piece));
     const k = lower.findIndex((piece) => isInRegion(x, y, piece));
@@ -101,19 +132,26 @@ function areasFor({ upper, lower }: Courses, clearMm: number): Area[] {
   return areas;
 }
 
-function pinsIn(areas: readonly Area[], before: readonly Pin[], { taken, slits }: Courses, clearMm: number): Pin[] {
+function pinsIn(
+  areas: readonly Area[],
+  before: readonly Pin[],
+  { taken, slits, upperTopMm: topMm }: Courses,
+  clearMm: number,
+  isDeep: boolean,
+): Pin[] {
   const found: Pin[] = [];
   const others: Pin[] = [];
   const nearest = (at: Point, pins: readonly Pin[]) =>
     pins.reduce((least, pin) => Math.min(least, distance(at, pin.at)), Infinity);
+  // A pin that is pulled again only stands where no other does.
+  const nearMm = isDeep ? NEAR_MM : APART_MM;
   for (const { upper, lower, ring } of areas) {
     const isFree = (at: Point) =>
-      taken[upper].every((other) => distance(at, other) >= BESIDE_MM) && isClearOf(slits, at, clearMm);
-    const free = pointsRound(ring)
-      .map(([at, isWanted]) => ({ pin: { upper, lower, at }, isWanted }))
-      .filter(({ pin }) => isFree(pin.at));
-    for (const { pin, isWanted } of free) {
-      if (isWanted && nearest(pin.at, before) >= NEAR_MM && nearest(pin.at, found) >= NEAR_MM) found.push(pin);
+      taken[upper].every((other) => distance(at, other.at) >= BESIDE_MM) && isClearOf(slits, at, clearMm);
+    for (const [at, isWanted] of pointsRound(ring)) {
+      if (!isFree(at)) continue;
+      const pin = { upper, lower, at, topMm, isDeep };
+      if (isWanted && nearest(at, before) >= nearMm && nearest(at, found) >= NEAR_MM) found.push(pin);
       else others.push(pin);
     }
   }
@@ -125,7 +163,7 @@ function pinsIn(areas: readonly Area[], before: readonly Pin[], { taken, slits }
       if (nearest(others[i].at, all) > nearest(others[best].at, all)) best = i;
     }
     const [pin] = others.splice(best, 1);
-    if (nearest(pin.at, all) < 2 * clearMm) break;
+    if (nearest(pin.at, all) < Math.max(BESIDE_MM, 2 * clearMm)) break;
     found.push(pin);
   }
   return found;

@@ -1,0 +1,109 @@
+import { offset } from '../../geometry/clip.ts';
+import type { Point, Region } from '../../geometry/ring.ts';
+import type { Nick } from '../../model/piece.ts';
+import { BITE_MM, UNDER_SURFACE_MM } from '../../model/pin.ts';
+import type { Context } from '../../plugin.ts';
+import { nicksOf } from './nicks.ts';
+import type { Course } from './pieces.ts';
+import { type Going, pinsBetween } from './pins.ts';
+import { slitsOf } from './slits.ts';
+
+/** What each piece of each layer gets besides its joints; first by layer, then by piece. */
+export interface Fastenings {
+  readonly slits: readonly (readonly (readonly Float64Array[])[])[];
+  readonly pins: readonly (readonly (readonly Point[])[])[];
+  readonly nicks: readonly (readonly (readonly Nick[])[])[];
+}
+
+/** An outline that was simplified may stand out over the ground's own by half a millimetre, and pins have a thickness. */
+const INSIDE_MM = 4;
+
+/** Slits, then pins, which keep clear of them, then nicks, which keep clear of both. From the top down. */
+export function* fasteningsOf(
+  courses: readonly Course[],
+  { facts, tell }: Pick<Context<'split'>, 'facts' | 'tell'>,
+): Generator<number, Fastenings> {
+  const slits = slitsOfCourses(courses, facts);
+  const going: Going[][][] = courses.map(({ pieces }) => pieces.map(() => []));
+  for (let i = courses.length - 1; i > 0; i--) {
+    const { layer, pieces } = courses[i];
+    const below = courses[i - 1];
+    const pins = pinsBetween({
+      upper: pieces,
+      lower: below.pieces,
+      upperTopMm: layer.bottomMm + layer.thicknessMm,
+      lowerBottomMm: below.layer.bottomMm,
+      taken: going[i],
+      slits: [...slits[i], ...slits[i - 1]].flat(),
+      deep: deepOver(courses, i),
+      covered: courses[i + 1]?.layer.regions ?? [],
+      isLowest: i === 1,
+    });
+    for (const pin of pins) {
+      going[i - 1][pin.lower].push(pin);
+      if (!going[i][pin.upper].some(({ at }) => at === pin.at)) going[i][pin.upper].push(pin);
+    }
+    yield (courses.length - i) / courses.length;
+  }
+  const pins = going.map((pieces) => pieces.map((each) => each.map(({ at }) => at)));
+  const loose = courses.flatMap((course, i) => (i === 0 ? [] : looseIn(course, downFrom(pins[i], pins[i - 1]))));
+  if (loose.length > 0) tell(fewPins(loose));
+  const nickable = courses.flatMap(({ layer, pieces, joints }, i) =>
+    pieces.map((region, k) => ({
+      layer: layer.number,
+      outline: region[0],
+      joints: joints[k],
+      slits: slits[i][k],
+      pins: pins[i][k],
+    })),
+  );
+  const nicks = nicksOf(nickable, facts.front.side);
+  return { slits, pins, nicks: courses.map(({ pieces }) => nicks.splice(0, pieces.length)) };
+}
+
+/**
+ * Where foam above lets a pin end in a layer and stay: under the lowest outline that lies so high that the pin has its bite
+ * in the layer and keeps UNDER_SURFACE_MM from the ground. Whatever the cut line rule, ground over an outline lies no lower
+ * than the underside of the outline's layer.
+ */
+function deepOver(courses: readonly Course[], i: number): Region[] {
+  const { bottomMm, thicknessMm } = courses[i].layer;
+  const wantedMm = bottomMm + Math.min(BITE_MM, thicknessMm) + UNDER_SURFACE_MM;
+  const over = courses.slice(i + 1).find(({ layer }) => layer.bottomMm >= wantedMm);
+  return over ? offset(over.layer.regions, -INSIDE_MM) : [];
+}
+
+/** How many of each piece's pins go down into the layer below. */
+function downFrom(pins: readonly (readonly Point[])[], below: readonly (readonly Point[])[]): number[] {
+  const there = new Set(below.flat().map(([x, y]) => `${x},${y}`));
+  return pins.map((each) => each.filter(([x, y]) => there.has(`${x},${y}`)).length);
+}
+
+/** The pieces of a layer that pins do not hold: with fewer than two, save one pin and a neighbour that is pinned. */
+const looseIn = ({ names, joints }: Course, pins: readonly number[]): string[] =>
+  names.filter(
+    (_, k) =>
+      pins[k] === 0 || (pins[k] === 1 && !joints[k].some(({ neighbour }) => pins[names.indexOf(neighbour)] > 0)),
+  );
+
+/** The slits of each piece of each layer, from the top down: none in line with those of the layer above. None but for a wire. */
+function slitsOfCourses(courses: readonly Course[], { tool, front, zones }: Context<'split'>['facts']) {
+  if (tool.kind !== 'hot wire') return courses.map(({ pieces }) => pieces.map((): Float64Array[] => []));
+  const seen = zones.filter(({ kind }) => kind === 'seen').map(({ outline }) => new Float64Array(outline.flat()));
+  const slits: Float64Array[][][] = [];
+  for (let i = courses.length - 1; i >= 0; i--) {
+    const { pieces, joints, layer } = courses[i];
+    const others = slits[0]?.flat() ?? [];
+    const around = { side: front.side, seen, others, thicknessMm: layer.thicknessMm };
+    slits.unshift(pieces.map((piece, k) => slitsOf(piece, { ...around, joints: joints[k] })));
+  }
+  return slits;
+}
+
+const fewPins = (names: readonly string[]) => ({
+  level: 'watch' as const,
+  code: 'split/few-pins',
+  message: `${names.length === 1 ? 'A piece has' : `${names.length} pieces have`} no room for two pins into the layer below: ${names.slice(0, 8).join(', ')}${names.length > 8 ? ' …' : ''}.`,
+  fix: 'Glue these with care and hold them until the glue has set, or widen the lap.',
+  where: { piece: names[0] },
+});
