@@ -20,13 +20,13 @@ export type Check = (plan: Plan, courses: readonly Course[]) => readonly Finding
 
 /** What holds of pieces whichever way they stand. */
 const ANY: readonly Check[] = [layout, joints, reach, carry];
-/** What is asked of lying layers only. */
 const LYING: readonly Check[] = [closure, bearing, pins, seams, slivers, feather, load, treads];
+const UPRIGHT: readonly Check[] = [ribs];
 
 /** The plan with what every check tells added to its findings. */
 export function inspect(plan: Plan): Plan {
   const isLying = plan.stack.kind === 'flat';
   const courses = isLying ? coursesOf(plan) : [];
-  const checks = [...(isLying ? LYING : [ribs]), ...ANY];
+  const checks = [...(isLying ? LYING : UPRIGHT), ...ANY];
   return { ...plan, findings: [...plan.findings, ...checks.flatMap((check) => check(plan, courses))] };
 }
