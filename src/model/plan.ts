@@ -49,6 +49,8 @@ export interface Quantities {
   readonly coverVolumeM3: number | null;
   /** null when the material's density is not known. */
   readonly coverMassKg: number | null;
+  /** What is laid over ribs: the sloping ground and its sides, without waste; null for layers. */
+  readonly coveringM2: number | null;
   /** Foam that stands out of the ground and is carved off, where the cut line rule leaves it; 0 for ribs. */
   readonly carveM3: number;
   /** Ground that no foam reaches: cover fills these steps besides its depth. */

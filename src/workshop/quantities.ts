@@ -88,6 +88,7 @@ function quantitiesOf({ facts, landform, stack, deviation, layout }: Built, piec
     foamMassKg: sum([...pieceMasses(pieces, layout.boards).values()], (mass) => mass),
     coverVolumeM3,
     coverMassKg: coverVolumeM3 === null || density === null ? null : (coverVolumeM3 + stepFillM3) * density,
+    coveringM2: stack.covering ? (ground.surfaceAreaMm2 + stack.covering.sidesMm2) / MM2 : null,
     carveM3: wholeMm3(deviation?.carveMm3 ?? 0),
     stepFillM3,
     largestStepMm: deviation?.largestStep?.mm ?? null,
