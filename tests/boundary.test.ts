@@ -25,7 +25,7 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   nest: STAGE_MAY,
   document: [...STAGE_MAY, 'drawing', 'workshop'],
   workshop: ['units', 'findings', 'model', 'geometry'],
-  checks: ['units', 'findings', 'model', 'geometry'],
+  checks: ['units', 'findings', 'model', 'geometry', 'workshop'],
   drawing: ['units', 'geometry'],
   model: ['units', 'findings', 'geometry'],
   geometry: [],
