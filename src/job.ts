@@ -32,7 +32,8 @@ export interface Job {
   readonly source: Step<'source'>;
   readonly shape: readonly Step<'shape'>[];
   readonly slice: Step<'slice'>;
-  readonly split: Step<'split'>;
+  /** The ways to build to choose from: one, or several where the job says `best`. */
+  readonly split: readonly Step<'split'>[];
   readonly nest: Step<'nest'>;
   readonly documents: readonly Step<'document'>[];
   /** `stock.offcuts` stays empty until the files named by `offcutFiles` have been read. */

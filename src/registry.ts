@@ -72,6 +72,10 @@ export function asPlugin(value: unknown, kit: Kit, from: string): AnyPlugin {
   if (typeof name !== 'string' || !/^[a-z][a-z0-9-]{0,40}$/.test(name)) {
     refuse('plugin/name', `${from}: a plugin's name is lower-case letters, digits and hyphens.`, fix);
   }
+  // A word of the job: it chooses among the plugins of this stage.
+  if (stage === 'split' && name === 'best') {
+    refuse('plugin/name', `${from}: no split plugin may be called best, which chooses among them.`, fix);
+  }
   if (typeof summary !== 'string' || typeof options !== 'function' || typeof run !== 'function') {
     refuse('plugin/shape', `${called} needs summary, options and run.`, fix);
   }

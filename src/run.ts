@@ -1,18 +1,11 @@
-import { inspect } from './checks/inspect.ts';
 import { planJson } from './document/plan-json.ts';
 import { type Finding, refuse } from './findings.ts';
 import type { Job, Step } from './job.ts';
 import { landformOf } from './landform-of.ts';
-import type { Wish } from './model/piece.ts';
 import type { OutputFile, Plan } from './model/plan.ts';
 import { type JobFiles, type RunOptions, stagesOf } from './steps.ts';
+import { cheapest } from './ways.ts';
 import { deviationOf } from './workshop/deviation.ts';
-import { tally } from './workshop/quantities.ts';
-
-/** How often at most the layout may ask that a piece be divided otherwise. */
-const ROUNDS = 1;
-
-const NO_WISHES: readonly Wish[] = [];
 
 export interface Made {
   readonly plan: Plan;
@@ -27,20 +20,9 @@ export async function run(job: Job, files: JobFiles, options: RunOptions = {}): 
   const stack = await stage(job.slice, landform, 0, told);
   const deviation = await deviationOf(landform, stack);
 
-  let plan: Plan | undefined;
-  let wishes = NO_WISHES;
-  for (let round = 0; ; round++) {
-    const findings = [...told];
-    const blanks = await stage(job.split, { stack, wishes }, round, findings);
-    const layout = await stage(job.nest, blanks, round, findings);
-    const { name, unit, written } = job;
-    plan = cheaper(
-      plan,
-      inspect(tally({ name, unit, job: written, facts, landform, stack, deviation, blanks, layout, findings })),
-    );
-    wishes = layout.wishes;
-    if (round === ROUNDS || wishes.length === 0) break;
-  }
+  const { name, unit, written } = job;
+  const sliced = { name, unit, job: written, facts, landform, stack, deviation, findings: told };
+  let plan = await cheapest(job, sliced, stage);
 
   // A document sees what those before it told; plan.json, which is always written, comes last and holds it all.
   const made: OutputFile[] = [];
@@ -82,17 +64,4 @@ function withFindings(plan: Plan, more: readonly Finding[]): Plan {
   const told = new Set(plan.findings.map((finding) => JSON.stringify(finding)));
   const fresh = more.filter((finding) => !told.has(JSON.stringify(finding)));
   return fresh.length === 0 ? plan : { ...plan, findings: [...plan.findings, ...fresh] };
-}
-
-/** The plan that costs less: fewer findings of level stop, then less money, then fewer boards. */
-function cheaper(before: Plan | undefined, now: Plan): Plan {
-  if (!before) return now;
-  const rank = ({ findings, quantities }: Plan) => [
-    findings.filter(({ level }) => level === 'stop').length,
-    quantities.price ?? 0,
-    quantities.boardsBought,
-  ];
-  const [a, b] = [rank(before), rank(now)];
-  const place = a.findIndex((value, i) => value !== b[i]);
-  return place >= 0 && b[place] < a[place] ? now : before;
 }

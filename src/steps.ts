@@ -36,6 +36,7 @@ export type RunStage = <S extends StageName>(
   place: number,
   told: Finding[],
   others?: Others,
+  way?: number,
 ) => Promise<Stages[S]['makes']>;
 
 const NO_OTHERS: Others = {};
@@ -46,8 +47,9 @@ const NO_OTHERS: Others = {};
  */
 export function stagesOf(job: Job, files: JobFiles, { driver = QUIET, memory = new Map(), progress }: RunOptions) {
   const facts = factsWithOffcuts(job, files);
-  const stage: RunStage = async (step, input, place, told, others = NO_OTHERS) => {
-    const slot = `${step.stage}/${place}`;
+  const stage: RunStage = async (step, input, place, told, others = NO_OTHERS, way = 0) => {
+    // Ways to build that are tried in turn are each as if alone: what is random goes by the place.
+    const slot = `${step.stage}/${place}/${way}`;
     const read = new Set<keyof Facts>();
     const stageFacts = factsFor(step.stage, facts, read);
     const keyWith = (names: Iterable<keyof Facts>) =>

@@ -102,7 +102,7 @@ async function seenIn({ job, files }: LoadedJob): Promise<Seen[]> {
       source: watched(job.source),
       shape: job.shape.map(watched),
       slice: watched(job.slice),
-      split: watched(job.split),
+      split: job.split.map(watched),
       nest: watched(job.nest),
       documents: job.documents.map(watched),
     },

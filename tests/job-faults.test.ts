@@ -123,6 +123,30 @@ describe('a bad job', () => {
       'split: ▸{}',
       'split This split step names no plugin.',
     ],
+    [
+      'best of one way',
+      'split: { hollow: { lap: 6.5 } }',
+      'split: { best: ▸[solid] }',
+      'split.best best chooses from a list of two ways or more. Write best alone, or best: [solid,',
+    ],
+    [
+      'best of one way twice',
+      'split: { hollow: { lap: 6.5 } }',
+      'split: { best: [solid, hollow: {}, ▸solid] }',
+      'split.best.2 solid stands here twice. Keep one.',
+    ],
+    [
+      'best of an unknown way',
+      'split: { hollow: { lap: 6.5 } }',
+      'split: { best: [solid, ▸holow] }',
+      'split.best.1 There is no split plugin "holow"',
+    ],
+    [
+      'best where nothing may choose',
+      'slice: { layers: { cut: shy, thickness: 5 } }',
+      'slice: ▸best',
+      'slice There is no slice plugin "best"',
+    ],
     ['options that are a number', '{ lap: 6.5 }', '▸7', 'split.hollow 7 is not a group of keys.'],
     [
       'a misspelt feature',

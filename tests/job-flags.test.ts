@@ -21,14 +21,14 @@ describe('values from outside the file', () => {
     expect(job.slice.options).toEqual({ cut: 'middle', thickness: 50 });
     expect([job.facts.gapMm, job.shape[1].options.height, job.facts.carry.massKg]).toEqual([50.8, 700, 31]);
     expect(job.facts.stock.boards[1].count).toBe(4);
-    expect(job.split.options).toEqual({ lap: 65, pins: false });
+    expect(job.split[0].options).toEqual({ lap: 65, pins: false });
     expect(read(LEAST, set('cover.material=soil', 'cover.depth=35')).facts.cover?.depthMm).toBe(35);
   });
 
   test('replace a step by another plugin, as a word or by an option', () => {
-    expect(read(GOOD, set('split=solid')).split).toMatchObject({ path: 'split.solid', options: { most: 7 } });
-    expect(read(GOOD, set('split.solid.most=3')).split).toMatchObject({ path: 'split.solid', options: { most: 3 } });
-    expect(read(LEAST, set('split.solid.most=3')).split.options).toEqual({ most: 3 });
+    expect(read(GOOD, set('split=solid')).split[0]).toMatchObject({ path: 'split.solid', options: { most: 7 } });
+    expect(read(GOOD, set('split.solid.most=3')).split[0]).toMatchObject({ path: 'split.solid', options: { most: 3 } });
+    expect(read(LEAST, set('split.solid.most=3')).split[0].options).toEqual({ most: 3 });
   });
 
   test('open a bare word, add to a list, and take whole lists', () => {

@@ -19,14 +19,18 @@ describe('the schema of a job', () => {
 
   test('a step is one of the plugins at hand', () => {
     const { split } = schema.properties as { split: { oneOf: unknown[] } };
-    expect(split.oneOf).toHaveLength(3);
+    expect(split.oneOf).toHaveLength(5);
     expect(split.oneOf[2]).toMatchObject({ enum: ['hollow', 'solid'] });
+    expect(split.oneOf[4]).toMatchObject({ const: 'best' });
   });
 
   test.each([
     ['rich', parse(GOOD)],
     ['bare', parse(LEAST)],
     ['written', read(GOOD).written],
+    ['with best', parse(GOOD.replace('{ hollow: { lap: 6.5 } }', 'best'))],
+    ['with best of two', parse(GOOD.replace('{ hollow: { lap: 6.5 } }', '{ best: [solid, hollow: { lap: 6.5 }] }'))],
+    ['written with best', read(GOOD.replace('{ hollow: { lap: 6.5 } }', 'best')).written],
     ['with an empty step', parse(GOOD.replace('- cover', '- cover:'))],
   ])('a %s job passes', (_, job) => {
     accepts(job);
@@ -45,6 +49,9 @@ describe('the schema of a job', () => {
     ['- fit: { height: 61.5 }', '- fit'],
     ['- fit: { height: 61.5 }', '- fit:'],
     ['split: { hollow: { lap: 6.5 } }', 'split: { hollow: {}, solid: {} }'],
+    ['split: { hollow: { lap: 6.5 } }', 'split: { best: [solid] }'],
+    ['split: { hollow: { lap: 6.5 } }', 'split: { best: solid }'],
+    ['slice: { layers: { cut: shy, thickness: 5 } }', 'slice: best'],
     ['[240, 120]', '[240]'],
     ['count: 9', 'count: 9.5'],
     ['thickness: 3, ', ''],

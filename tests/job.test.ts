@@ -40,7 +40,7 @@ describe('a good job', () => {
       ['shape.0.cover', {}],
       ['shape.1.fit', { height: 615, note: '' }],
     ]);
-    expect(job.split.path).toBe('split.hollow');
+    expect(job.split[0].path).toBe('split.hollow');
     expect(job.offcutFiles).toEqual(['kept/offcuts.json']);
     const files = read(
       LEAST.replace('slope: { size: [4300, 2700] }', 'survey: { file: a.png, mask: b.png, low: 3, high: 70 }'),
@@ -56,7 +56,7 @@ describe('a good job', () => {
       cover: null,
     });
     expect(least.facts.front).toEqual({ side: 'south', word: 'FRONT' });
-    expect([least.slice, least.split, least.nest].map(({ plugin }) => plugin.name)).toEqual([
+    expect([least.slice, ...least.split, least.nest].map(({ plugin }) => plugin.name)).toEqual([
       'layers',
       'hollow',
       'boards',

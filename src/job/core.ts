@@ -10,16 +10,17 @@ import { zoneSchema } from './zones.ts';
 /** Keys of later stages of a job's life: carried along as they are. */
 const LATER = ['pieces', 'crew', 'ready', 'floor', 'budget'] as const;
 
-/** The keys that hold steps: of which stage, one step or a list, and what stands there when nothing is said. */
+/** The keys that hold steps: of which stage, one step or a list, whether `best` may choose it, and what stands there when nothing is said. */
 export const STEP_KEYS = {
-  source: { stage: 'source', isList: false, otherwise: undefined },
-  shape: { stage: 'shape', isList: true, otherwise: [] },
-  slice: { stage: 'slice', isList: false, otherwise: { layers: {} } },
-  split: { stage: 'split', isList: false, otherwise: { hollow: {} } },
-  nest: { stage: 'nest', isList: false, otherwise: { boards: {} } },
+  source: { stage: 'source', isList: false, mayBeBest: false, otherwise: undefined },
+  shape: { stage: 'shape', isList: true, mayBeBest: false, otherwise: [] },
+  slice: { stage: 'slice', isList: false, mayBeBest: false, otherwise: { layers: {} } },
+  split: { stage: 'split', isList: false, mayBeBest: true, otherwise: { hollow: {} } },
+  nest: { stage: 'nest', isList: false, mayBeBest: false, otherwise: { boards: {} } },
   documents: {
     stage: 'document',
     isList: true,
+    mayBeBest: false,
     otherwise: ['board-svg', 'pages-pdf', 'cut-list', 'offcuts', 'report'],
   },
 } as const;

@@ -2,6 +2,7 @@ import type { Job, Step } from '../job.ts';
 import type { Facts } from '../model/facts.ts';
 import { boardPrices, type StockBoard, settledThicknessMm } from '../model/stock.ts';
 import type { StageName } from '../stages.ts';
+import { BEST } from './best.ts';
 import type { Core } from './core.ts';
 import type { Steps } from './steps.ts';
 import { wayOf } from './way.ts';
@@ -17,7 +18,7 @@ export function jobOf(core: Core, steps: Steps, sourceFiles: readonly string[]):
     source: one<'source'>(steps.source),
     shape: steps.shape as Step<'shape'>[],
     slice: one<'slice'>(steps.slice),
-    split: one<'split'>(steps.split),
+    split: steps.split as Step<'split'>[],
     nest: one<'nest'>(steps.nest),
     documents: steps.documents as Step<'document'>[],
     facts: factsOf(core),
@@ -88,7 +89,7 @@ function written({ $schema: _, ...core }: Core, steps: Steps): Job['written'] {
     source: form(steps.source[0]),
     shape: steps.shape.map(form),
     slice: form(steps.slice[0]),
-    split: form(steps.split[0]),
+    split: steps.split.length === 1 ? form(steps.split[0]) : { [BEST]: steps.split.map(form) },
     nest: form(steps.nest[0]),
     documents: steps.documents.map(form),
   };

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { Kit } from '../plugin.ts';
 import type { AnyPlugin, Registry } from '../registry.ts';
 import type { StageName } from '../stages.ts';
+import { BEST, bareNames } from './best.ts';
 import { coreSchema, STEP_KEYS } from './core.ts';
 import { makeKit } from './kit.ts';
 
@@ -20,9 +21,9 @@ function kitFor(registry: Registry): Kit {
 export function jobSchema(registry: Registry): JsonSchema {
   const kit = kitFor(registry);
   const steps: Record<string, z.ZodType> = {};
-  for (const [key, { stage, isList, otherwise }] of Object.entries(STEP_KEYS)) {
+  for (const [key, { stage, isList, mayBeBest, otherwise }] of Object.entries(STEP_KEYS)) {
     const { description } = coreSchema(kit).shape[key as keyof typeof STEP_KEYS];
-    const step = stepSchema(registry, stage, kit);
+    const step = stepSchema(registry, stage, kit, mayBeBest);
     const form: z.ZodType = isList ? z.array(step) : step;
     steps[key] = (otherwise === undefined ? form : form.prefault(otherwise)).describe(description ?? '');
   }
@@ -44,17 +45,25 @@ export function optionSchemas(registry: Registry): Readonly<Record<string, JsonS
 
 const keyOf = ({ stage, name }: AnyPlugin) => `${stage}/${name}`;
 
-/** One plugin: `{ name: options }`, or its bare name when none of its options must be said. */
-function stepSchema(registry: Registry, stage: StageName, kit: Kit): z.ZodType {
+/** One plugin: `{ name: options }`, or its bare name when none of its options must be said; `best` and its list where it may choose. */
+function stepSchema(registry: Registry, stage: StageName, kit: Kit, mayBeBest = false): z.ZodType {
   const plugins = registry.of(stage);
   const forms: z.ZodType[] = plugins.map((plugin) => {
     const options = plugin.options(kit).strict();
     const inner = options.safeParse({}).success ? options.nullable() : options;
     return z.strictObject({ [plugin.name]: inner }).describe(plugin.summary);
   });
-  const bare = plugins.filter((plugin) => plugin.options(kit).safeParse({}).success).map(({ name }) => name);
+  const bare = bareNames(plugins, kit);
   if (bare.length > 0) forms.push(z.enum(bare).describe('a plugin with all its options left as they are'));
-  return forms.length === 0 ? z.never() : z.xor(forms);
+  if (forms.length === 0) return z.never();
+  const one = z.xor(forms);
+  if (!mayBeBest) return one;
+  const ways = z.array(one).min(2).nullable().describe('the ways to choose from; not said, all there are');
+  return z.xor([
+    ...forms,
+    z.strictObject({ [BEST]: ways }).describe('tries several ways and takes the cheapest that passes the checks'),
+    z.literal(BEST).describe('tries every way and takes the cheapest that passes the checks'),
+  ]);
 }
 
 // Lengths are turned into millimetres on reading: what is described is what is written.

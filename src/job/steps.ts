@@ -2,6 +2,7 @@ import { CannotMake, type Fault } from '../findings.ts';
 import type { Step } from '../job.ts';
 import type { Registry } from '../registry.ts';
 import type { StageName } from '../stages.ts';
+import { type Entry, saysBest, waysOf } from './best.ts';
 import { STEP_KEYS } from './core.ts';
 import { check, faultAt } from './faults.ts';
 import type { JobKit } from './kit.ts';
@@ -22,23 +23,32 @@ export type Steps = Readonly<Record<keyof typeof STEP_KEYS, readonly Step[]>>;
 /** Read every step of a job; keys that take one step give a list of one. Faults are told. */
 export function readSteps(job: Readonly<Record<string, unknown>>, reading: Reading): Steps {
   const result: Record<string, readonly Step[]> = {};
-  for (const [key, { stage, isList, otherwise }] of Object.entries(STEP_KEYS)) {
+  for (const [key, { stage, isList, mayBeBest, otherwise }] of Object.entries(STEP_KEYS)) {
     const value = Object.hasOwn(job, key) ? job[key] : otherwise;
-    const list = !isList ? [value] : Array.isArray(value) ? value : [];
-    const steps = list.map((step, i) => readStep(stage, step, isList ? [key, i] : [key], reading));
+    const isBest = mayBeBest && saysBest(value);
+    const entries = isBest
+      ? waysOf(value, stage, [key], reading)
+      : isList
+        ? entriesOf(value, key)
+        : [{ value, path: [key] }];
+    const steps = entries.map((each) => readStep(stage, each.value, each.path, reading));
     result[key] = steps.filter((step) => step !== undefined);
-    if (stage === 'document') tellTwice(steps, reading);
+    if (stage === 'document' || isBest) tellTwice(steps, entries, reading);
   }
   return result as Steps;
 }
 
-/** The same document twice would write the same files. */
-function tellTwice(steps: readonly (Step | undefined)[], { places, faults }: Reading): void {
+const entriesOf = (value: unknown, key: string): Entry[] =>
+  Array.isArray(value) ? value.map((each: unknown, i) => ({ value: each, path: [key, i] })) : [];
+
+/** The same document twice would write the same files; of the same way to build twice nobody could tell which was meant. */
+function tellTwice(steps: readonly (Step | undefined)[], entries: readonly Entry[], { places, faults }: Reading): void {
   for (const [i, step] of steps.entries()) {
     const first = steps.findIndex((other) => other !== undefined && other.plugin === step?.plugin);
     if (!step || first === i) continue;
-    const text = `${step.plugin.name} stands here twice.\nKeep one: both would write the same files.`;
-    faults.push(faultAt('job/step', text, ['documents', i], places));
+    const why = step.stage === 'document' ? ': both would write the same files' : '';
+    const text = `${step.plugin.name} stands here twice.\nKeep one${why}.`;
+    faults.push(faultAt('job/step', text, entries[i].path, places));
   }
 }
 
