@@ -19,6 +19,9 @@ export interface Meet {
 /** Flatbush knows its kinds of arrays by identity: the engine's own, whatever stands in its place when a tree is made. */
 const DOUBLES = Float64Array;
 
+/** So many stretches are compared with each other; lines that only a scribble could need more for are let be. */
+const MOST_LOOKED = 100_000_000;
+
 /** Finds which of some open or closed lines (flat x, y) pass near a place, and where they meet each other. */
 export class SegmentIndex {
   readonly #lines: readonly Float64Array[];
@@ -73,11 +76,13 @@ export class SegmentIndex {
     const found: Meet[] = [];
     const met = new Set<number>();
     const lines = this.#lines;
-    for (let segment = 0; segment < this.#lineOf.length; segment++) {
+    let looked = 0;
+    for (let segment = 0; segment < this.#lineOf.length && looked < MOST_LOOKED; segment++) {
       if (segment % 1000 === 999) yield segment / this.#lineOf.length;
       const [a, i] = [this.#lineOf[segment], this.#atOf[segment]];
       const [px, py, qx, qy] = [lines[a][i], lines[a][i + 1], lines[a][i + 2], lines[a][i + 3]];
       const isAsked = (other: number) => {
+        looked++;
         const b = this.#lineOf[other];
         return b > a && counts(a, b) && !met.has(a * lines.length + b);
       };

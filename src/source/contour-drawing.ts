@@ -16,7 +16,7 @@ import { gridOf, usualSpacingMm } from '../model/post-layout.ts';
 import { definePlugin, type Kit, type Walk } from '../plugin.ts';
 import { numberText, UNITS } from '../units.ts';
 import { doubts } from './contour-drawing/checks.ts';
-import { finer, givenOf, isInDoubt } from './contour-drawing/given.ts';
+import { finer, givenOf, isInDoubt, stepsOf } from './contour-drawing/given.ts';
 import { pageOf } from './contour-drawing/page.ts';
 import { place } from './contour-drawing/place.ts';
 import { readDrawing } from './contour-drawing/read.ts';
@@ -31,6 +31,8 @@ const FLAT_MM = 0.02;
 const FLAT_SHARE = 1e-6;
 /** The surface is solved for all posts at once: so many take a minute or two. */
 const MOST_SOLVED = 4_000_000;
+/** Of all lines together, from post to post: some forty for each post of the usual ground. */
+const MOST_STEPS = 4_000_000;
 /** What the ground may miss what is drawn by. */
 const EXACT_MM = 0.1;
 
@@ -81,6 +83,7 @@ export const contourDrawing = definePlugin({
     const spacingMm = spacing ?? usualSpacingMm(placed.sizeMm);
     const layout = gridOf(placed.sizeMm, spacingMm);
     if (layout === null || layout.columns * layout.rows > MOST_SOLVED) return tooManyPosts(spacingMm);
+    if (stepsOf(placed, layout) > MOST_STEPS) tooLong(file);
     const found = yield* share(doubts(placed, spacingMm), 0.2, 0.4);
     tellDoubts(placed, found, tell);
 
@@ -97,6 +100,14 @@ export const contourDrawing = definePlugin({
     return ground;
   },
 });
+
+const tooLong = (file: string): never =>
+  refuse(
+    'source/too-large',
+    'The lines are too long altogether to be worked with: they pass the posts of the ground again and again.',
+    'Leave out hatching and what else is no contour, or set the posts wider apart (spacing).',
+    { file },
+  );
 
 const tooManyPosts = (spacingMm: number): never =>
   refuse(

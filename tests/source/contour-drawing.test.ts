@@ -458,6 +458,21 @@ describe('hostile files', () => {
     expect(refusal(() => readPlan(plan(`<path id="h5" d="M0 0${arc.repeat(500)}"/>`))).code).toBe('source/too-large');
   });
 
+  test('lines that pass the ground again and again are refused', () => {
+    const hatched = plan(`${SLOPE}<path id="h5" d="M9 9${'L380 290L9 9'.repeat(8000)}"/>`);
+    expect(refusal(() => ground(hatched, { spacing: 1 })).code).toBe('source/too-large');
+  });
+
+  test('long names, heights, transforms and runs of spaces take no longer than they are', () => {
+    const long = '1'.repeat(300_000);
+    expect(heightOfLine(`<path id="h1${'-1'.repeat(150_000)}x" stroke="red" d="M0 0L9 9"/>`)).toEqual([null]);
+    expect(heightOfLine(`<path stroke="rgb(${long}" d="M0 0L9 9"/>`)).toEqual([null]);
+    const code = (inside: string) => refusal(() => readPlan(plan(inside))).code;
+    expect(code(`<g data-height="${long}x"/>`)).toBe('source/bad-height');
+    expect(code(`<g transform="scale(${long}x)"/>`)).toBe('source/bad-transform');
+    expect(code(`<polyline id="h5" points="1 2${' '.repeat(300_000)}x"/>`)).toBe('source/bad-shape');
+  });
+
   test('names that every object has are ids like others', () => {
     const svg = plan(
       '<path id="constructor" class="toString" stroke="valueOf" d="M0 0L9 9"/><path id="__proto__" d="M1 1L4 4" stroke="red"/>',

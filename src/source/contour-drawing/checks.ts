@@ -52,15 +52,29 @@ function spotsOnOthers(
 ): Pick<Doubts, 'contradictions' | 'repeated'> {
   const contradictions: Doubts['contradictions'][number][] = [];
   const repeated = new Set<Spot>();
-  const spotIndex = new SegmentIndex(spots.map(({ x, y }) => Float64Array.of(x, y, x, y)));
-  for (const [i, spot] of spots.entries()) {
+  // One spot a cell: others in the cell are near it, however many there are.
+  const cells = new Map<string, number>();
+  const kept: number[] = [];
+  const meet = (i: number, k: number) => {
+    if (differ(spots[k].zMm, spots[i].zMm)) contradictions.push({ spot: spots[i], other: spots[k] });
+    else repeated.add(spots[i]);
+  };
+  for (const [i, { x, y }] of spots.entries()) {
+    const cell = `${Math.floor((2 * x) / reachMm)} ${Math.floor((2 * y) / reachMm)}`;
+    const first = cells.get(cell);
+    if (first === undefined) {
+      cells.set(cell, i);
+      kept.push(i);
+    } else if (contradictions.length < MOST) meet(i, first);
+  }
+  const spotIndex = new SegmentIndex(kept.map((i) => Float64Array.of(spots[i].x, spots[i].y, spots[i].x, spots[i].y)));
+  for (const [place, i] of kept.entries()) {
     if (contradictions.length >= MOST) break;
-    const line = contourIndex.near(spot.x, spot.y, reachMm).find(({ line }) => differ(contours[line].zMm, spot.zMm));
-    if (line) contradictions.push({ spot, other: contours[line.line] });
-    const before = spotIndex.near(spot.x, spot.y, reachMm).filter(({ line }) => line < i);
-    const other = before.find(({ line }) => differ(spots[line].zMm, spot.zMm));
-    if (other) contradictions.push({ spot, other: spots[other.line] });
-    else if (before.length > 0) repeated.add(spot);
+    const { x, y, zMm } = spots[i];
+    const on = contourIndex.near(x, y, reachMm).find(({ line }) => differ(contours[line].zMm, zMm));
+    if (on) contradictions.push({ spot: spots[i], other: contours[on.line] });
+    const before = spotIndex.near(x, y, reachMm).find(({ line }) => line < place);
+    if (before) meet(i, kept[before.line]);
   }
   return { contradictions, repeated };
 }

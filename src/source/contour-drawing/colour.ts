@@ -1,8 +1,11 @@
 import names from 'color-name';
 
+/** No colour is written longer. */
+const LONGEST = 100;
+
 /** A CSS colour as `#rrggbb` (transparency is left off); what is no plain colour, such as none or a gradient, in small letters. */
 export function colourOf(written: string): string {
-  const text = written.trim().toLowerCase();
+  const text = written.slice(0, LONGEST).trim().toLowerCase();
   const hex = /^#([0-9a-f]{3,8})$/.exec(text)?.[1];
   if (hex !== undefined && (hex.length === 3 || hex.length === 4)) {
     return `#${[...hex.slice(0, 3)].map((digit) => digit + digit).join('')}`;

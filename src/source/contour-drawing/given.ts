@@ -1,5 +1,6 @@
 import { ln, pow } from '../../geometry/exact-math.ts';
 import type { Given } from '../../geometry/surface.ts';
+import type { PostLayout } from '../../model/post-layout.ts';
 import type { Doubts } from './checks.ts';
 import type { Placed } from './place.ts';
 import type { Line } from './sort.ts';
@@ -40,4 +41,17 @@ export function finer({ contours, contourIndex }: Placed, { x, y }: Place, spaci
   // Two figures are enough to say.
   const unit = pow(10, Math.floor(ln(wantedMm) / ln(10)) - 1);
   return Math.max(0.01, Math.floor(wantedMm / unit) * unit);
+}
+
+/** How many steps from post to post all lines make together, as far as they run over the ground. */
+export function stepsOf({ contours, creases, tears, sizeMm }: Placed, { stepXMm, stepYMm }: PostLayout): number {
+  const over = (at: number, i: 0 | 1) => Math.min(Math.max(at, 0), sizeMm[i]);
+  let steps = 0;
+  for (const { points } of [...contours, ...creases, ...tears]) {
+    for (let i = 2; i < points.length; i += 2) {
+      steps += Math.abs(over(points[i], 0) - over(points[i - 2], 0)) / stepXMm;
+      steps += Math.abs(over(points[i + 1], 1) - over(points[i - 1], 1)) / stepYMm;
+    }
+  }
+  return steps;
 }

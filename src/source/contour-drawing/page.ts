@@ -71,7 +71,7 @@ export function nestedDrawing({ attributes, line, column }: Element, file: strin
 
 /** A length in CSS's absolute units, a bare number being pixels; null for none, a share (%) or a length of letters (em). */
 function paperMm(written: string | undefined): number | null {
-  const match = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*([a-z]*)\s*$/i.exec(written ?? '');
+  const match = /^\s*([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)\s*([a-z]*)\s*$/i.exec(written ?? '');
   if (match === null) return null;
   const unitMm = match[2] === '' ? PIXEL_MM : PAPER_MM[match[2].toLowerCase()];
   const mm = Number(match[1]) * (unitMm ?? Number.NaN);
@@ -82,10 +82,7 @@ type ViewBox = readonly [x: number, y: number, width: number, height: number];
 
 function viewBoxOf(written: string | undefined, where: Where): ViewBox | null {
   if (written === undefined || written.trim() === '') return null;
-  const numbers = written
-    .trim()
-    .split(/\s*,\s*|\s+/)
-    .map(Number);
+  const numbers = (written.match(/[^\s,]+/g) ?? []).map(Number);
   const [x, y, width, height] = numbers;
   if (numbers.length === 4 && numbers.every(Number.isFinite) && width > 0 && height > 0) return [x, y, width, height];
   return refuse(

@@ -7,7 +7,7 @@ import type { Flattener } from '../../geometry/flatten.ts';
 /** Numbers that each command takes. */
 const TAKES: Readonly<Record<string, number>> = { M: 2, L: 2, H: 1, V: 1, C: 6, S: 4, Q: 4, T: 2, A: 7, Z: 0 };
 const COMMAND = /[MmLlHhVvCcSsQqTtAaZz]/y;
-const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y;
+const NUMBER = /[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?/y;
 const FLAG = /[01]/y;
 const APART = /[\s,]*/y;
 

@@ -30,6 +30,8 @@ export interface Placed {
 const CLOSED_MM = 1;
 /** A number labels a line of its height that is no farther away than so many times the size of its letters. */
 const LABELS = 2;
+/** However large its letters, not farther than this part of the ground's longer side. */
+const LABEL_SHARE = 1 / 20;
 
 /** Lay the drawing on the ground. Refuses one that says no height, or has no area. */
 export function place(drawn: Sorted, file: string): Placed {
@@ -53,7 +55,9 @@ export function place(drawn: Sorted, file: string): Placed {
   const contourIndex = new SegmentIndex(placed.map(({ points }) => points));
   const numbers = drawn.labels.map(movedSpot);
   const spots = numbers.filter(({ x, y, zMm, sizeMm: letters }) =>
-    contourIndex.near(x, y, LABELS * letters).every(({ line }) => placed[line].zMm !== zMm),
+    contourIndex
+      .near(x, y, Math.min(LABELS * letters, LABEL_SHARE * Math.max(...sizeMm)))
+      .every(({ line }) => placed[line].zMm !== zMm),
   );
   const open = outlines.filter(({ isClosed }) => !isClosed).map(moved);
   return {

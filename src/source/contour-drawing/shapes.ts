@@ -13,7 +13,7 @@ export const SHAPES: ReadonlySet<string> = new Set([
   'ellipse',
 ]);
 
-const LENGTH = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(px|mm|cm|in|pt|pc|q)?\s*$/i;
+const LENGTH = /^\s*([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)\s*(px|mm|cm|in|pt|pc|q)?\s*$/i;
 /** User units in a length that names one (CSS Values 3, 5.2). */
 const UNITS: Readonly<Record<string, number>> = {
   px: 1,
@@ -74,8 +74,8 @@ export function drawShape({ name, attributes }: Element, pen: Flattener): string
 }
 
 function drawPoints(written: string, isClosed: boolean, pen: Flattener): string | null {
-  const parts = written.trim() === '' ? [] : written.trim().split(/\s*,\s*|\s+|(?<=\d)(?=-)/);
-  const wrong = parts.findIndex((part) => !Number.isFinite(Number(part)) || part === '');
+  const parts = (written.match(/[^\s,]+/g) ?? []).flatMap((part) => part.split(/(?<=\d)(?=-)/));
+  const wrong = parts.findIndex((part) => !Number.isFinite(Number(part)));
   if (wrong >= 0) return `"${parts[wrong].slice(0, 20)}" is number ${wrong + 1} of its points`;
   for (let i = 0; i + 1 < parts.length; i += 2) {
     if (i === 0) pen.moveTo(Number(parts[0]), Number(parts[1]));

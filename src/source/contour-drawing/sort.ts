@@ -121,13 +121,14 @@ function paired(marks: readonly Mark[], numbers: readonly Label[]): Map<number, 
   const widestMm = marks.reduce((most, { radiusMm }) => Math.max(most, radiusMm), 0);
   const pairs: { mark: number; number: Label; distance: number }[] = [];
   for (const number of numbers) {
+    if (pairs.length >= MOST_PAIRS) break;
     const reach = BESIDE * number.sizeMm;
     for (let k = firstFrom(order, marks, number.x - reach - widestMm); k < order.length; k++) {
       const { x, y, radiusMm } = marks[order[k]];
       if (x > number.x + reach + widestMm) break;
       const [dx, dy] = [x - number.x, y - number.y];
       const distance = Math.sqrt(dx * dx + dy * dy) - radiusMm;
-      if (distance <= reach && pairs.length < MOST_PAIRS) pairs.push({ mark: order[k], number, distance });
+      if (distance <= reach) pairs.push({ mark: order[k], number, distance });
     }
   }
   pairs.sort((a, b) => a.distance - b.distance);

@@ -26,18 +26,29 @@ export function readStyles(elements: readonly Element[]): (element: Element) => 
   rules.length = Math.min(rules.length, MOST_RULES);
   // Sorting keeps the order of equals: the later one wins.
   rules.sort((a, b) => a.weight - b.weight);
+  const ids = new Set(rules.map(({ id }) => id));
+  // Elements that no rule can tell apart are asked about once.
+  const known = new Map<string, Declarations>();
   return ({ name, attributes }) => {
-    const id = attributes.get('id') ?? '';
-    const classes = new Set((attributes.get('class') ?? '').split(/\s+/));
-    const declared = new Map<string, string>();
-    for (const rule of rules) {
-      if ((rule.tag !== '' && rule.tag !== name) || (rule.id !== '' && rule.id !== id)) continue;
-      if (!rule.classes.every((each) => classes.has(each))) continue;
-      for (const [property, value] of rule.declared) declared.set(property, value);
-    }
-    for (const [property, value] of declarationsOf(attributes.get('style') ?? '')) declared.set(property, value);
-    return declared;
+    const written = attributes.get('id') ?? '';
+    const id = ids.has(written) ? written : '';
+    const classes = attributes.get('class') ?? '';
+    const key = JSON.stringify([name, id, classes]);
+    let declared = known.get(key);
+    if (declared === undefined) known.set(key, (declared = strongest(rules, name, id, new Set(classes.split(/\s+/)))));
+    const own = attributes.get('style');
+    return own === undefined ? declared : new Map([...declared, ...declarationsOf(own)]);
   };
+}
+
+function strongest(rules: readonly Rule[], name: string, id: string, classes: ReadonlySet<string>): Declarations {
+  const declared = new Map<string, string>();
+  for (const rule of rules) {
+    if ((rule.tag !== '' && rule.tag !== name) || (rule.id !== '' && rule.id !== id)) continue;
+    if (!rule.classes.every((each) => classes.has(each))) continue;
+    for (const [property, value] of rule.declared) declared.set(property, value);
+  }
+  return declared;
 }
 
 function rulesOf(text: string): Rule[] {
@@ -47,9 +58,8 @@ function rulesOf(text: string): Rule[] {
     const opens = plain.indexOf('{', at);
     if (opens < 0) break;
     const closes = closing(plain, opens);
-    const before = plain
-      .slice(plain.lastIndexOf(';', opens) >= at ? plain.lastIndexOf(';', opens) + 1 : at, opens)
-      .trim();
+    const between = plain.slice(at, opens);
+    const before = between.slice(between.lastIndexOf(';') + 1).trim();
     // An at-rule's block holds rules for other media.
     if (!before.startsWith('@')) {
       const declared = declarationsOf(plain.slice(opens + 1, closes));

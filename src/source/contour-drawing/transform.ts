@@ -2,17 +2,15 @@ import { type Affine, after, STILL } from '../../geometry/affine.ts';
 import { turn } from '../../geometry/exact-math.ts';
 
 const STEP = /\s*([a-zA-Z]+)\s*\(([^()]*)\)[\s,]*/y;
-const NUMBERS =
-  /^\s*[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?(?:(?:\s*,\s*|\s+|(?=[+-]))[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)*\s*$/;
-const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/g;
+const NUMBER = /[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?/g;
 
 /** A `transform` attribute (SVG 1.1, 7.6) as one map; null when it cannot be read. */
 export function transformOf(written: string): Affine | null {
-  if (/^\s*(none)?\s*$/.test(written)) return STILL;
+  if (written.trim() === '' || written.trim() === 'none') return STILL;
   let map = STILL;
   for (STEP.lastIndex = 0; STEP.lastIndex < written.length; ) {
     const step = STEP.exec(written);
-    if (step === null || !NUMBERS.test(step[2])) return null;
+    if (step === null || !areNumbers(step[2])) return null;
     const inner = stepOf(step[1], (step[2].match(NUMBER) ?? []).map(Number));
     if (inner === null || !inner.every(Number.isFinite)) return null;
     map = after(map, inner);
@@ -42,3 +40,6 @@ function tangent(deg: number): number {
   const { cos, sin } = turn(deg);
   return sin / cos;
 }
+
+/** Whether a text holds numbers and what parts them, and nothing else. */
+const areNumbers = (text: string): boolean => /^[\s,]*$/.test(text.replace(NUMBER, ''));

@@ -9,13 +9,17 @@ import type { Element } from './xml.ts';
 export const KINDS = ['contour', 'spot', 'footprint', 'ridge', 'stream', 'cliff', 'nothing'] as const;
 export type Kind = (typeof KINDS)[number];
 
-const HEIGHT = /^h?\s*([+-]?(?:\d+\.?\d*|\.\d+)\s*(?:mm|cm|m|in|ft)?)$/i;
+const HEIGHT = /^h?\s*([+-]?(?:\d+(?:\.\d*)?|\.\d+)\s*(?:mm|cm|m|in|ft)?)$/i;
+/** Longer names and heights say nothing here. */
+const LONGEST = 100;
 const ENDINGS = /(?:[-_]\d{1,4})+_?$|_$/;
 
 /** Names by which an element may be known: its id, and the layer's or shape's name that a program keeps beside it. */
 export function namesOf({ attributes }: Element): string[] {
   const written = [attributes.get('id'), attributes.get(':label'), attributes.get('data-name')];
-  return written.filter((name) => name !== undefined && name.trim() !== '').map((name) => unescaped(String(name)));
+  return written.flatMap((name) =>
+    name === undefined || name.trim() === '' ? [] : [unescaped(name.slice(0, LONGEST))],
+  );
 }
 
 const unescaped = (name: string): string =>
@@ -41,6 +45,7 @@ export function heightOfName(name: string, unit: Unit): number | null {
 
 /** The height that a number says, with or without its unit, a comma or a point before its decimals; null for what is none. */
 export function heightOfText(text: string, unit: Unit): number | null {
+  if (text.length > LONGEST) return null;
   const plain = text
     .trim()
     .replace(/^[−–]/, '-')
