@@ -15,6 +15,8 @@ import { told } from './told.ts';
 const SLIVER = 2;
 /** A neck narrower than this in thicknesses snaps (common practice, no source). */
 const NECK = 1;
+/** Narrower than this it is a point. */
+const POINT_MM = 0.5;
 
 interface Thin {
   readonly piece: Piece;
@@ -75,14 +77,14 @@ const sliver = ({ piece: { name, layer }, atMm, widthMm, leastMm }: Thin, unit: 
   level: 'watch',
   code: 'checks/sliver',
   message: `${name} is a sliver, ${lengthText(widthMm, unit)} wide; less than ${lengthText(leastMm, unit)} breaks when it is carried.`,
-  fix: 'Tape it to a batten until it is glued, or offer boards of another size so that the seam falls elsewhere.',
+  fix: 'Tape it to a batten until it is glued; or widen the lap, or offer boards of another size so that the seam falls elsewhere.',
   where: { layer, piece: name, atMm },
 });
 
 const neck = ({ piece: { name, layer }, atMm, widthMm, leastMm }: Thin, unit: Unit): Finding => ({
   level: 'watch',
   code: 'checks/neck',
-  message: `${name} has a neck of ${thicknessText(widthMm, unit)} here; narrower than ${lengthText(leastMm, unit)} it snaps.`,
+  message: `${name} ${widthMm < POINT_MM ? 'runs out to a point' : `has a neck of ${thicknessText(widthMm, unit)}`} here; narrower than ${lengthText(leastMm, unit)} it snaps.`,
   fix: 'Leave a bridge of waste across it until it lies in its place, or widen the lap.',
   where: { layer, piece: name, atMm },
 });
