@@ -17,9 +17,8 @@ const ENDINGS = /(?:[-_]\d{1,4})+_?$|_$/;
 /** Names by which an element may be known: its id, and the layer's or shape's name that a program keeps beside it. */
 export function namesOf({ attributes }: Element): string[] {
   const written = [attributes.get('id'), attributes.get(':label'), attributes.get('data-name')];
-  return written.flatMap((name) =>
-    name === undefined || name.trim() === '' ? [] : [unescaped(name.slice(0, LONGEST))],
-  );
+  const isName = (name?: string) => name !== undefined && name.trim() !== '' && name.length <= LONGEST;
+  return written.filter(isName).map((name) => unescaped(String(name)));
 }
 
 const unescaped = (name: string): string =>
