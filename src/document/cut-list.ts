@@ -21,10 +21,12 @@ export const cutList = definePlugin({
 function rows(plan: Plan): string[][] {
   const boards = new Map(plan.boards.flatMap((board) => board.placed.map(({ piece }) => [piece, board])));
   const masses = pieceMasses(plan.pieces, plan.boards);
+  // Each pin once in the list: where its upper end is.
+  const driven = new Map(plan.pins.map(({ at, toLayer, lengthMm }) => [`${toLayer} ${at}`, lengthMm]));
   const length = (mm: number) => numberText(mm / MM_IN[plan.unit], 3);
   const title = (what: string) => `${what} (${plan.unit})`;
   const head = ['piece', 'layer', 'of the layer', 'board', 'stock', title('width'), title('depth'), title('thickness')];
-  const more = ['area (m²)', 'mass (kg)', 'cut length (m)', 'joints', 'pins'];
+  const more = ['area (m²)', 'mass (kg)', 'cut length (m)', 'joints', 'pins', title('pins driven from its top')];
   const row = (piece: Piece) => {
     const [minX, minY, maxX, maxY] = boxOf(piece.region);
     const board = boards.get(piece.name);
@@ -43,6 +45,10 @@ function rows(plan: Plan): string[][] {
       numberText(cutLengthMm(piece) / 1000, 3),
       piece.joints.map(({ label }) => label).join(' '),
       `${piece.pins.length}`,
+      piece.pins
+        .flatMap((at) => driven.get(`${piece.layer} ${at}`) ?? [])
+        .map(length)
+        .join(' '),
     ];
   };
   return [[...head, ...more], ...plan.pieces.map(row)];

@@ -15,7 +15,7 @@ export interface PinThrough {
   readonly toLayer: number;
   /** Its lower end, above the ground that the stack stands on. */
   readonly bottomMm: number;
-  /** A whole number of fives: what is cut from stock. */
+  /** Whole millimetres, fives but in thin layers: what is cut from stock. Of a pulled one, with what it is held by. */
   readonly lengthMm: number;
   /** Its upper end would come too near the carved surface: pulled when the glue has set, before carving. */
   readonly isPulled: boolean;

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Finding } from '../findings.ts';
-import type { Region, Ring } from '../geometry/ring.ts';
+import type { Point, Region, Ring } from '../geometry/ring.ts';
 import type { Piece } from './piece.ts';
 import type { LayerDeviation, Plan } from './plan.ts';
 import type { Frame, Rib } from './rib.ts';
@@ -63,9 +63,29 @@ const piece = z.looseObject({
   rings,
   areaMm2: z.number(),
   massKg: z.number().nullable().describe('area × thickness × density of its board; null while it is on none'),
-  joints: z.array(z.looseObject({ label: z.string(), neighbour: z.string(), line })),
+  joints: z.array(
+    z.looseObject({
+      label: z.string(),
+      neighbour: z.string(),
+      line,
+      matches: z.array(point).describe('one mark alone and two close together, across the line'),
+    }),
+  ),
   pins: z.array(point).describe('every pin that enters the piece'),
   slits: z.array(line),
+  nicks: z
+    .array(z.looseObject({ side: z.enum(['front', 'right']), at: point }))
+    .describe('notches in the outline: one toward the front, two on the right of who looks from there'),
+  glue: z.array(rings).describe('where its top takes glue for the next layer'),
+});
+
+const pin = z.looseObject({
+  at: point,
+  fromLayer: z.int().min(1),
+  toLayer: z.int().min(1),
+  bottomMm: z.number().describe('its lower end'),
+  lengthMm: z.number().positive(),
+  isPulled: z.boolean().describe('pulled when the glue has set, before carving'),
 });
 
 const placed = z
@@ -104,6 +124,7 @@ export const planFileSchema = z.looseObject({
   job: z.record(z.string(), z.unknown()).describe('as read, defaults filled in, unit mm: reads back as the same job'),
   layers: z.array(layer),
   pieces: z.array(piece),
+  pins: z.array(pin).describe('each pin once, with all layers that it runs through'),
   boards: z.array(board),
   bound: z.looseObject({ boards: count.describe('fewer boards cannot be bought'), why: z.string() }),
   evaluations: count.describe('the effort that gives this plan again'),
@@ -133,6 +154,7 @@ export function planFile(plan: Plan): PlanFile {
       ...deviationOf(plan.deviation?.layers[i]),
     })),
     pieces: plan.pieces.map((one) => plainPiece(one, densities.get(one.name), plan.stack.layers[one.layer - 1]?.rib)),
+    pins: plan.pins.map(({ at, ...rest }) => ({ at: pair(at), ...rest })),
     boards: plan.boards.map(({ number, stock, sizeMm, thicknessMm, trimMm, rings, placed, offcuts }) => ({
       number,
       stock,
@@ -178,9 +200,16 @@ const plainPiece = (piece: Piece, densityKgM3: number | undefined, upright: Rib 
   rings: plainRings(piece.region),
   areaMm2: piece.areaMm2,
   massKg: densityKgM3 === undefined ? null : massKg(piece, densityKgM3),
-  joints: piece.joints.map(({ label, neighbour, line }) => ({ label, neighbour, line: numbers(line) })),
-  pins: piece.pins.map(([x, y]): [number, number] => [x, y]),
+  joints: piece.joints.map(({ label, neighbour, line, matches }) => ({
+    label,
+    neighbour,
+    line: numbers(line),
+    matches: matches.map(pair),
+  })),
+  pins: piece.pins.map(pair),
   slits: piece.slits.map(numbers),
+  nicks: (piece.nicks ?? []).map(({ side, at }) => ({ side, at: pair(at) })),
+  glue: (piece.glue ?? []).map(plainRings),
 });
 
 const plainFinding = ({ level, code, message, fix, where }: Finding) => ({
@@ -194,6 +223,8 @@ const plainFinding = ({ level, code, message, fix, where }: Finding) => ({
 /** A cubic metre is 10⁹ mm³. */
 const massKg = ({ areaMm2, thicknessMm }: Piece, densityKgM3: number): number =>
   (areaMm2 * thicknessMm * densityKgM3) / 1e9;
+
+const pair = ([x, y]: Point): [number, number] => [x, y];
 
 const plainRings = (region: Region): number[][] => region.map(numbers);
 

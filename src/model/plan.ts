@@ -5,6 +5,7 @@ import type { Landform } from './landform.ts';
 import type { LayerStack } from './layer.ts';
 import type { Bound, LayoutBoard } from './layout.ts';
 import type { Blank, Piece } from './piece.ts';
+import type { PinThrough } from './pin.ts';
 import type { Offcut } from './stock.ts';
 
 /** How far one layer's foam is from the ground in its thickness. */
@@ -28,6 +29,14 @@ export interface Deviation {
     readonly layer: number;
     readonly atMm: readonly [number, number];
   } | null;
+}
+
+/** How many pins there are of a length. */
+export interface PinCount {
+  readonly lengthMm: number;
+  /** Pulled again before carving. */
+  readonly isPulled: boolean;
+  readonly count: number;
 }
 
 /** What it takes and costs. Volumes are foam and ground as they are, not as they are sold. */
@@ -59,6 +68,9 @@ export interface Quantities {
   readonly largestStepMm: number | null;
   readonly cutLengthM: number;
   readonly pins: number;
+  readonly pinLengths: readonly PinCount[];
+  /** Faces between layers that take glue. */
+  readonly glueM2: number;
   readonly joints: number;
   readonly offcutAreaM2: number;
 }
@@ -77,6 +89,7 @@ export interface Plan {
   readonly deviation: Deviation | null;
   readonly blanks: readonly Blank[];
   readonly pieces: readonly Piece[];
+  readonly pins: readonly PinThrough[];
   readonly boards: readonly LayoutBoard[];
   readonly bound: Bound;
   readonly unusedOffcuts: readonly Offcut[];

@@ -1,15 +1,17 @@
 import type { Finding } from '../findings.ts';
-import { regionArea, ringLength } from '../geometry/ring.ts';
+import { areaOf, regionArea, ringLength } from '../geometry/ring.ts';
 import type { Facts } from '../model/facts.ts';
 import { groundOf } from '../model/ground.ts';
 import type { Landform } from '../model/landform.ts';
 import type { LayerStack } from '../model/layer.ts';
 import type { Layout, LayoutBoard } from '../model/layout.ts';
 import type { Blank, Piece } from '../model/piece.ts';
+import type { PinThrough } from '../model/pin.ts';
 import type { Deviation, Plan, Quantities } from '../model/plan.ts';
 import { withSeamPoints } from '../model/seam.ts';
 import type { Unit } from '../units.ts';
 import { coverDensity } from './materials.ts';
+import { pinCounts, pinsThrough } from './pins.ts';
 
 export interface Built {
   readonly name: string;
@@ -37,7 +39,8 @@ export function tally(built: Built): Plan {
   const { boards, bound, unusedOffcuts, evaluations } = layout;
   const pieces = blanks.flatMap((blank) => [...blank.pieces]);
   const stack = { ...built.stack, layers: withSeamPoints(built.stack.layers, pieces) };
-  const quantities = quantitiesOf(built, pieces);
+  const pins = pinsThrough(pieces, stack, landform);
+  const quantities = quantitiesOf(built, pieces, pins);
   const plan = {
     name,
     unit,
@@ -48,6 +51,7 @@ export function tally(built: Built): Plan {
     deviation,
     blanks,
     pieces,
+    pins,
     boards,
     bound,
     unusedOffcuts,
@@ -69,7 +73,11 @@ export function pieceMasses(pieces: readonly Piece[], boards: readonly LayoutBoa
   return masses;
 }
 
-function quantitiesOf({ facts, landform, stack, deviation, layout }: Built, pieces: readonly Piece[]): Quantities {
+function quantitiesOf(
+  { facts, landform, stack, deviation, layout }: Built,
+  pieces: readonly Piece[],
+  pins: readonly PinThrough[],
+): Quantities {
   const ground = groundOf(landform);
   const bought = layout.boards.filter((board) => board.rings === undefined);
   const coverVolumeM3 = facts.cover ? (ground.surfaceAreaMm2 * facts.cover.depthMm) / MM3 : null;
@@ -93,7 +101,9 @@ function quantitiesOf({ facts, landform, stack, deviation, layout }: Built, piec
     stepFillM3,
     largestStepMm: deviation?.largestStep?.mm ?? null,
     cutLengthM: sum(pieces, cutLengthMm) / 1000,
-    pins: new Set(pieces.flatMap((piece) => piece.pins.map(([x, y]) => `${x},${y}`))).size,
+    pins: pins.length,
+    pinLengths: pinCounts(pins),
+    glueM2: sum(pieces, ({ glue = [] }) => areaOf(glue)) / MM2,
     joints: sum(pieces, (piece) => piece.joints.length) / 2,
     offcutAreaM2: sum(layout.boards, (board) => sum(board.offcuts, (offcut) => regionArea(offcut.rings))) / MM2,
   };

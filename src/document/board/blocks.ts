@@ -2,10 +2,11 @@ import { fitText, lettered, textWidth, wrapText } from '../../drawing/lettering.
 import { frame, type Mark, openLine } from '../../drawing/page.ts';
 import { PENS, type Pen } from '../../drawing/pen.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
+import { GLUE_BACK_MM } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { lengthText, thicknessText, type Unit } from '../../units.ts';
 import { CAUTIONS } from '../../workshop/cautions.ts';
-import { matchPicture, pinLines } from './on-board.ts';
+import { matchPicture, nickPicture, pinLines } from './on-board.ts';
 
 /** A finished drawing with a size, its top left corner at (0, 0), to be put where there is room. */
 export interface Block {
@@ -68,8 +69,9 @@ export function legend({ pages = false } = {}): Block {
   const rows: [string, (y: number) => Mark][] = [
     ['cut here: the finished edge', (y) => sample(PENS.cut, y)],
     ['entry slit: cut to reach an inner outline', (y) => sample(PENS.slit, y)],
-    ['the next layer stands here', (y) => sample(PENS.placing, y)],
+    [`the next layer stands here; glue keeps ${GLUE_BACK_MM} mm inside`, (y) => sample(PENS.placing, y)],
     ['pin through the layers', (y) => ({ pen: PENS.thin, lines: pinLines([middle, y]) })],
+    ['nick to cut: one to the front, two on its right', (y) => ({ pen: PENS.thin, lines: nickPicture(middle, y) })],
     ['match mark: carry it over the cut edge', (y) => ({ pen: PENS.thin, lines: matchPicture(middle, y) })],
     ['edge of the board, and of its trim', (y) => sample(PENS.edge, y)],
     ['remainder to keep', (y) => sample(PENS.offcut, y)],

@@ -12,6 +12,7 @@ export interface PieceOnBoard {
   readonly placing: readonly Region[];
   readonly pins: readonly Point[];
   readonly slits: readonly Float64Array[];
+  readonly nicks: readonly Point[];
   readonly joints: readonly {
     readonly label: string;
     readonly neighbour: string;
@@ -24,6 +25,11 @@ const PIN_RADIUS_MM = 4;
 const PIN_CROSS_MM = 6;
 /** A match mark reaches so far into its piece, and so far out of it where the gap leaves room. */
 const MATCH_IN_MM = 8;
+/** A nick is a notch that a finger finds: so deep, and half so wide either way. */
+const NICK_MM = 5;
+const NICK_HALF_MM = 3;
+/** What is drawn of a nick starts so far inside the edge, which may curve. */
+const NICK_INSET_MM = 0.5;
 const MATCH_OUT_MM = 3;
 
 /** Lay a piece on a board of this height. */
@@ -37,6 +43,7 @@ export function onBoard(piece: Piece, placement: Placement, boardHeightMm: numbe
     placing: piece.placing.map((region) => region.map(lay)),
     pins: layPoints(piece.pins),
     slits: piece.slits.map(lay),
+    nicks: layPoints((piece.nicks ?? []).map(({ at }) => at)),
     joints: piece.joints.map(({ label, neighbour, line, matches }) => ({
       label,
       neighbour,
@@ -97,10 +104,10 @@ export const slitMarks = ({ piece, slits }: PieceOnBoard): Mark[] =>
     ? []
     : [{ pen: PENS.slit, id: `slit-${piece.name}`, lines: slits.map((points) => ({ points, closed: false })) }];
 
-/** Its pins, match marks and placing line. */
+/** Its pins, match marks, nicks and placing line. */
 export function placeMarks(lying: PieceOnBoard, gapMm: number): Mark[] {
   const placing = lying.placing.flatMap((region) => region.map((points) => ({ points, closed: true })));
-  const thin = [...lying.pins.flatMap(pinLines), ...matchLines(lying, gapMm)];
+  const thin = [...lying.pins.flatMap(pinLines), ...matchLines(lying, gapMm), ...nickLines(lying)];
   const marks: Mark[] = [];
   if (placing.length > 0) marks.push({ pen: PENS.placing, id: `placing-${lying.piece.name}`, lines: placing });
   if (thin.length > 0) marks.push({ pen: PENS.thin, id: `mark-${lying.piece.name}`, lines: thin });
@@ -131,6 +138,29 @@ export function matchLines({ joints, outline }: PieceOnBoard, gapMm: number): Li
     }),
   );
 }
+
+/** Notches in the outline, point inward. */
+export const nickLines = ({ nicks, outline }: PieceOnBoard): Line[] =>
+  nicks.map(([x, y]) => {
+    const [ring] = outline;
+    const closed = new Float64Array([...ring, ring[0], ring[1]]);
+    const [nx, ny] = inward(x, y, closed, outline);
+    return notch(x, y, nx, ny);
+  });
+
+function notch(x: number, y: number, nx: number, ny: number): Line {
+  const foot = (side: number) => [
+    x + nx * NICK_INSET_MM - ny * side * NICK_HALF_MM,
+    y + ny * NICK_INSET_MM + nx * side * NICK_HALF_MM,
+  ];
+  return openLine(...foot(-1), x + nx * NICK_MM, y + ny * NICK_MM, ...foot(1));
+}
+
+/** A nick in a level cut, for a legend. */
+export const nickPicture = (x: number, y: number): Line[] => [
+  openLine(x - 8, y + 2, x + 8, y + 2),
+  notch(x, y + 2, 0, -1),
+];
 
 /** A match mark across a level cut, for a legend. */
 export const matchPicture = (x: number, y: number): Line[] => [

@@ -31,7 +31,7 @@ export interface LayerFigure {
   readonly isBroad: boolean;
 }
 
-/** One layer in plan: its pieces, joints and pins; the layer below grey, the next one dashed. South is down. */
+/** One layer in plan: its pieces, joints, pins and glue; the layer below grey, the next one dashed. South is down. */
 export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, above: Layer | undefined): LayerFigure {
   const pieces = plan.pieces.filter((piece) => piece.layer === layer.number);
   const whole = boxOf(ringsOf(plan.stack.layers.flatMap((each) => [...each.regions])));
@@ -69,10 +69,13 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
   }
   const { words, leaders } = letter(labels, regions, box);
   const pin = width / (isBroad ? 640 : 320);
+  const inLayer = plan.pins.filter(({ fromLayer, toLayer }) => fromLayer <= layer.number && layer.number <= toLayer);
+  const pinsIn = (isPulled: boolean) => inLayer.filter((each) => each.isPulled === isPulled);
   const shapes: Shape[] = [
     // Under the first layer is the floor: its voids are shaded too, or they would look like pieces.
     { rings: flipped(ringsOf((below ?? layer).regions), depth), look: 'below' },
     ...regions.map((rings) => ({ rings, look: 'piece' })),
+    { rings: flipped(ringsOf(pieces.flatMap(({ glue = [] }) => [...glue])), depth), look: 'glue' },
     {
       rings: flipped(
         pieces.flatMap(({ slits }) => [...slits]),
@@ -83,7 +86,8 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
     },
     { rings: flipped(ringsOf(above?.regions ?? []), depth), look: 'above' },
     { rings: flipped(wireLines(layer, width * WIRE_APART), depth), look: 'wire', isOpen: true },
-    { rings: pieces.flatMap(({ pins }) => pins.map(([x, y]) => dot(x, depth - y, pin))), look: 'pin' },
+    { rings: pinsIn(false).map(({ at: [x, y] }) => dot(x, depth - y, pin)), look: 'pin' },
+    { rings: pinsIn(true).map(({ at: [x, y] }) => dot(x, depth - y, 1.4 * pin)), look: 'pull' },
     { rings: thin.map(({ atMm: [x, y] }) => circle(x, depth - y, mark)), look: 'thin' },
     { rings: leaders, look: 'leader', isOpen: true },
   ];

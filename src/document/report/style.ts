@@ -32,6 +32,7 @@ svg .wall-lit, svg .wall, svg .wall-dark { stroke:none }
 svg .below { fill:var(--soft); stroke:none } svg .piece { fill:#fff; stroke-width:1.4 }
 svg .above { stroke-dasharray:6 3; stroke-width:.8 } svg .slit { stroke-width:.8 } svg .wire { stroke-width:.5 } svg .leader { stroke-width:.8 }
 svg .thin { stroke:var(--earth); stroke-width:2.2 }
+svg .glue { fill:#efe6d2; stroke:none } svg .pull { fill:#fff }
 svg .pin { fill:var(--ink); stroke:none } svg .board { fill:var(--soft) } svg .offcut { stroke-dasharray:2 3 }
 svg .layer { stroke-width:.5; fill:#fff } svg .foam { fill:#d3c8b6; stroke-width:.9 }
 svg .ground { stroke-width:2.2 } svg .cover { stroke-width:1.4; stroke-dasharray:5 3 }
