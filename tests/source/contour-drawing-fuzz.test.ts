@@ -10,7 +10,7 @@ import { damaged, FUZZ, readsOrRefuses, textOf } from '../help/fuzz.ts';
 
 const options = contourDrawing
   .options(makeKit('mm'))
-  .parse({ file: 'f', legend: { '#c02020': 'ridge', red: 40, brow: 'cliff' }, scale: 4, spacing: 40 });
+  .parse({ file: 'f', legend: { '#c02020': 'ridge', red: 40, brow: 'cliff' }, spacing: 30 });
 const context = { facts: {}, others: {}, tell: () => {}, random: () => 0.5 };
 const read = (bytes: Uint8Array) => walkNow(contourDrawing.run(new Map([['f', bytes]]), options, context));
 
