@@ -29,9 +29,13 @@ export function summaryLines(summary: Summary, folder: string, files: readonly s
   ];
   const look = files.includes('report.html') ? `${folder}/report.html` : folder;
   return [
-    styleText('bold', `${plain(name)}: ${q.layers} layers, ${q.pieces} pieces, ${q.boards} boards`, {
-      stream: process.stdout,
-    }),
+    styleText(
+      'bold',
+      `${plain(name)}: ${q.layers} ${q.coveringM2 === null ? 'layers' : 'ribs'}, ${q.pieces} pieces, ${q.boards} boards`,
+      {
+        stream: process.stdout,
+      },
+    ),
     ...rows
       .filter(([label]) => label !== 'cover' || cover !== null)
       .map(([label, text]) => `  ${label.padEnd(9)} ${text}`),

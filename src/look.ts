@@ -72,12 +72,15 @@ export async function look(job: Job, files: JobFiles, options: RunOptions, isWho
   try {
     const { plan } = await run({ ...job, documents: [] }, files, { ...options, memory });
     const { layers, pieces, boards } = plan.quantities;
-    lines.push(`${layers} layers, ${pieces} pieces, ${boards} boards (fewer than ${plan.bound.boards} is impossible)`);
+    const isLying = plan.stack.kind === 'flat';
+    lines.push(
+      `${layers} ${isLying ? 'layers' : 'ribs'}, ${pieces} pieces, ${boards} boards (fewer than ${plan.bound.boards} is impossible)`,
+    );
     return {
       lines,
       data: { ...data, layers, pieces, boards },
       findings: plan.findings,
-      picture: picture(plan.stack.layers),
+      picture: picture(isLying ? plan.stack.layers : []),
     };
   } catch (error) {
     if (!(error instanceof CannotMake)) throw error;
