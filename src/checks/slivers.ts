@@ -26,8 +26,8 @@ interface Thin {
 }
 
 /**
- * Pieces that are slivers, and necks within pieces. Only what seams and voids made: where the ground itself is thin is told
- * when it is sliced. A piece that no seam touches is as small as the ground is there.
+ * Pieces that are slivers, and necks within pieces. Places that were told when the ground was sliced are not told again, and
+ * a piece that no seam touches is as small as the ground is there.
  */
 export function slivers(plan: Plan, courses: readonly Course[] = coursesOf(plan)): Finding[] {
   const narrow: Thin[] = [];
