@@ -24,6 +24,8 @@ export interface Props {
 
 /** Reach that simplified and rounded outlines may be short by. */
 const SHORT_MM = SIMPLIFY_MM + 2.25 * SAG_MM;
+/** Let a prop reach so much farther, or the very middle of four would ask for a fifth. */
+const OVER_MM = 0.1;
 /** Specks that arithmetic leaves out of reach, square millimetres. */
 const SPECK_MM2 = 1;
 
@@ -52,7 +54,7 @@ export function propsFor(
   const placed: Region[] = [];
   const place = ([x, y]: Point) => {
     const square = squareAt(x, y, props.sizeMm);
-    const within = offset(intersect([square], lid), reach - SHORT_MM, { sag: SAG_MM });
+    const within = offset(intersect([square], lid), reach + OVER_MM);
     if (intersect(open, within).length === 0) return;
     placed.push(square);
     open = subtract(open, within).filter((region) => regionArea(region) > SPECK_MM2);
