@@ -1,6 +1,7 @@
 import type { Plan } from '../model/plan.ts';
 import { definePlugin } from '../plugin.ts';
 import { CAUTIONS } from '../workshop/cautions.ts';
+import { SETTING_UP } from '../workshop/setting-up.ts';
 import { boards, layers, overview, pieces } from './report/drawings.ts';
 import { escaped } from './report/html.ts';
 import { STYLE } from './report/style.ts';
@@ -20,7 +21,17 @@ export const report = definePlugin({
 });
 
 /** What the page holds after its head, in the order that a builder asks for it. */
-const SECTIONS = ['Findings', 'To bring', 'The whole', 'Cautions', 'Layers', 'Boards', 'Pieces', 'Quantities'] as const;
+const SECTIONS = [
+  'Findings',
+  'To bring',
+  'The whole',
+  'Cautions',
+  'Setting up',
+  'Layers',
+  'Boards',
+  'Pieces',
+  'Quantities',
+] as const;
 
 function page(plan: Plan): string {
   const name = escaped(plan.name);
@@ -29,14 +40,18 @@ function page(plan: Plan): string {
     'To bring': () => toBring(plan),
     'The whole': () => overview(plan),
     Cautions: () => `<ul class="caution">${CAUTIONS.map((text) => `<li>${escaped(text)}</li>`).join('\n')}</ul>`,
+    'Setting up': () => `<ol>${SETTING_UP.map((text) => `<li>${escaped(text)}</li>`).join('\n')}</ol>`,
     Layers: () => layers(plan),
     Boards: () => boards(plan),
     Pieces: () => pieces(plan),
     Quantities: () => quantitiesTable(plan),
   };
-  const links = SECTIONS.map((head) => `<a href="#${idOf(head)}">${head}</a>`).join(' ');
+  // Ribs go together otherwise.
+  const shown = SECTIONS.filter((head) => head !== 'Setting up' || plan.stack.kind === 'flat');
+  const title = (head: (typeof SECTIONS)[number]) => (head === 'Layers' && plan.stack.kind !== 'flat' ? 'Ribs' : head);
+  const links = shown.map((head) => `<a href="#${idOf(head)}">${title(head)}</a>`).join(' ');
   const section = (head: (typeof SECTIONS)[number]) =>
-    `<section id="${idOf(head)}"><h2>${head}</h2>${bodies[head]()}</section>`;
+    `<section id="${idOf(head)}"><h2>${title(head)}</h2>${bodies[head]()}</section>`;
   return `<!DOCTYPE html>
 <html lang="en"><head><meta charset="utf-8"/><meta name="viewport" content="width=device-width,initial-scale=1"/>
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:"/>
@@ -44,8 +59,8 @@ function page(plan: Plan): string {
 <header><h1>${name}</h1><p class="lead">${escaped(lead(plan))}</p></header>
 ${keyFigures(plan)}
 <nav>${links}</nav>
-<div class="pair">${SECTIONS.slice(0, 2).map(section).join('\n')}</div>
-${SECTIONS.slice(2).map(section).join('\n')}
+<div class="pair">${shown.slice(0, 2).map(section).join('\n')}</div>
+${shown.slice(2).map(section).join('\n')}
 </body></html>
 `;
 }

@@ -300,10 +300,33 @@ describe('odd input', () => {
     expect(titles).toContain('100 mm = 3.937 in');
   });
 
-  test('a plan without boards makes no files, and upright pieces have no arrow', () => {
+  test('a plan without boards makes no files', () => {
     expect(draw(smallPlan({ boards: [] }))).toEqual({ files: [], boards: [], findings: [] });
-    const { stack } = plan;
-    const upright = draw(smallPlan({ stack: { ...stack, kind: 'upright' } }));
-    expect(upright.boards[0].paths.filter(({ title }) => title === 'AUDIENCE')).toEqual([]);
   });
+
+  test.each([
+    [[1, 0], 'south', 'this face to AUDIENCE', 'this face away from AUDIENCE'],
+    [[1, 0], 'north', 'this face away from AUDIENCE', 'this face to AUDIENCE'],
+    [[1, 0], 'east', 'AUDIENCE to the right', 'AUDIENCE to the left'],
+    [[0, 1], 'south', 'AUDIENCE to the left', 'AUDIENCE to the right'],
+    [[0, 1], 'east', 'this face to AUDIENCE', 'this face away from AUDIENCE'],
+  ] as const)(
+    'a rib along %j with its front %s says where that is, whichever face is drawn',
+    (along, side, said, back) => {
+      const rib = {
+        frame: { originMm: [0, 100, 0], along },
+        gridLine: 'line 4 from the south',
+        crossings: [],
+      } as const;
+      const layers = plan.stack.layers.map((layer) => ({ ...layer, rib }));
+      const facts = { ...plan.facts, front: { side, word: 'AUDIENCE' } };
+      const [{ paths }] = draw(smallPlan({ facts, stack: { kind: 'upright', layers } })).boards;
+      const titles = paths.map(({ title }) => title);
+      expect(titles).toContain('rib 1, line 4 from the south, one of 3');
+      expect(titles).toContain('UP');
+      expect(titles).not.toContain('AUDIENCE');
+      // 2C lies with its back up.
+      expect([titles.includes(said), titles.includes(back)]).toEqual([true, true]);
+    },
+  );
 });

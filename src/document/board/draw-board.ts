@@ -11,6 +11,7 @@ import { textBlock } from './label-blocks.ts';
 import { COARSE_MM, labeller } from './labeller.ts';
 import { cutMark, onBoard, type PieceOnBoard, placeMarks, slitMarks } from './on-board.ts';
 import { type PieceName, pieceLabels } from './piece-labels.ts';
+import { uprightLabels } from './upright-labels.ts';
 
 export interface BoardDrawing {
   /** As large as the board; groups cut, slit, mark, label, guide. */
@@ -37,13 +38,19 @@ export function drawBoard(plan: Plan, board: LayoutBoard, { blocks }: { blocks: 
     return onBoard(piece, placed, heightMm);
   });
   const blankOf = board.placed.map(({ blank }) => blank);
-  const inLayer = layerLists(plan.pieces);
-  const front = plan.stack.kind === 'flat' ? plan.facts.front : null;
+  const inLayer = layerCounts(plan.pieces);
   const { unit } = plan;
-  const { gapMm } = plan.facts;
+  const { gapMm, front } = plan.facts;
   const labels = lying.map((one) => {
-    const layer = inLayer.get(one.piece.layer) ?? [];
-    return pieceLabels(one, { unit, gapMm, front, number: layer.indexOf(one.piece.name) + 1, of: layer.length });
+    const rib = plan.stack.layers[one.piece.layer - 1]?.rib;
+    const upright = rib ? uprightLabels(one, rib, front, heightMm) : null;
+    return pieceLabels(one, {
+      unit,
+      gapMm,
+      front,
+      upright,
+      of: inLayer.get(one.piece.layer) ?? 1,
+    });
   });
 
   const guide = guideMarks(board);
@@ -137,12 +144,9 @@ const standing = ({ widthMm, heightMm, marks }: Block): Block => ({
   marks: turnedUp(marks, widthMm),
 });
 
-function layerLists(pieces: readonly Piece[]): Map<number, string[]> {
-  const lists = new Map<number, string[]>();
-  for (const { layer, name } of pieces) {
-    const list = lists.get(layer);
-    if (list) list.push(name);
-    else lists.set(layer, [name]);
-  }
-  return lists;
+/** How many pieces each layer has. */
+function layerCounts(pieces: readonly Piece[]): Map<number, number> {
+  const counts = new Map<number, number>();
+  for (const { layer } of pieces) counts.set(layer, (counts.get(layer) ?? 0) + 1);
+  return counts;
 }

@@ -3,22 +3,24 @@ import type { Mark } from '../../drawing/page.ts';
 import { TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
 import { intersect, regionsFromRings } from '../../geometry/clip.ts';
 import { directionDeg } from '../../geometry/exact-math.ts';
-import { boxOf, placed as put } from '../../geometry/ring.ts';
+import { boxOf, type Point, placed as put } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
+import { FRONT_VECTORS } from '../../model/front.ts';
 import { thicknessText, type Unit } from '../../units.ts';
 import { arrowBlock, textBlock } from './label-blocks.ts';
 import { COARSE_MM, labeller } from './labeller.ts';
-import { inward, matchLines, type PieceOnBoard, pinLines } from './on-board.ts';
+import { inward, matchLines, nickLines, type PieceOnBoard, pinLines } from './on-board.ts';
+import type { UprightLabels } from './upright-labels.ts';
 
 /** What a label says beyond its piece. */
 export interface LabelFacts {
   readonly unit: Unit;
   readonly gapMm: number;
-  /** Which of how many pieces of its layer it is, from 1. */
-  readonly number: number;
+  /** How many pieces its layer has. */
   readonly of: number;
-  /** null where the pieces stand upright: a front in plan says nothing there. */
-  readonly front: Front | null;
+  readonly front: Front;
+  /** Only where the pieces stand: then an arrow shows which edge is up, and words where the front is. */
+  readonly upright: UprightLabels | null;
 }
 
 export interface PieceName {
@@ -56,7 +58,9 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
   const { piece, placement } = lying;
   const rings = lying.outline.map((ring) => coarser(ring, COARSE_MM));
   const placing = lying.placing.map((region) => region.map((ring) => coarser(ring, COARSE_MM)));
-  const drawn = [...matchLines(lying, facts.gapMm), ...lying.pins.flatMap(pinLines)].map(({ points }) => points);
+  const drawn = [...matchLines(lying, facts.gapMm), ...nickLines(lying), ...lying.pins.flatMap(pinLines)].map(
+    ({ points }) => points,
+  );
   const lines = segmentsOf([...rings, ...placing.flat()], [...lying.slits, ...drawn]);
   const labels = labeller(lines);
   const crowded: string[] = [];
@@ -69,12 +73,14 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
     .flatMap((region) => spotsIn(region, lines))
     .sort(roomiest);
 
-  const rows = [
-    `layer ${piece.layer}, piece ${facts.number} of ${facts.of}`,
-    placement.mirrored
-      ? 'underside up: turn over'
-      : `this side up, top at ${thicknessText(piece.bottomMm + piece.thicknessMm, facts.unit)}`,
-  ];
+  const count = facts.of === 1 ? 'the only piece' : `one of ${facts.of}`;
+  const top = `top at ${thicknessText(piece.bottomMm + piece.thicknessMm, facts.unit)}`;
+  const rows = facts.upright
+    ? [`rib ${piece.layer}, ${facts.upright.rows[0]}, ${count}`, facts.upright.rows[1]]
+    : [
+        `layer ${piece.layer}, ${count}`,
+        placement.mirrored ? `underside up: turn over, ${top}` : `this side up, ${top}`,
+      ];
   const name = (heightMm: number) => ({ text: piece.name, heightMm, underlined: true });
   const whole = (heightMm: number) =>
     textBlock([name(heightMm), ...rows.map((text) => ({ text, heightMm: Math.max(LEAST_ROW_MM, heightMm / 4) }))]);
@@ -98,23 +104,26 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
     }
   }
 
-  for (const joint of lying.joints) {
-    const text = `${joint.label} to ${joint.neighbour}`;
-    const isPut = SMALL_MM.some((heightMm) => {
+  const putAlong = (text: string, line: Float64Array): boolean =>
+    SMALL_MM.some((heightMm) => {
       const block = textBlock([{ text, heightMm }]);
-      return labels.put([block], alongJoint(joint.line, lying, block.halfHeight)) !== undefined;
+      return labels.put([block], alongJoint(line, lying, block.halfHeight)) !== undefined;
     });
-    if (!isPut) crowded.push(`joint ${joint.label}`);
+  for (const joint of lying.joints) {
+    if (!putAlong(`${joint.label} to ${joint.neighbour}`, joint.line)) crowded.push(`joint ${joint.label}`);
+  }
+  for (const { text, edge } of facts.upright?.slots ?? []) {
+    if (!putAlong(text, edge)) crowded.push(`"${text}" at its slot`);
   }
 
-  if (facts.front) {
-    const deg = frontDeg(facts.front, lying);
-    const along = (spots: readonly Spot[]) => spots.map((spot) => ({ ...spot, turnsDeg: [readableDeg(deg)] }));
-    // Half a turn apart: the word is read one way, the arrow points the other.
-    const ahead = readableDeg(deg) === deg;
-    const word = facts.front.word;
-    const arrows = [10, 7, 5, 3.5].map((heightMm) => arrowBlock(word, heightMm, ahead));
-    if (!labels.put(arrows, along(covered)) && !labels.put(arrows, along(open))) crowded.push('its arrow to the front');
+  const word = facts.upright ? 'UP' : facts.front.word;
+  const deg = towardDeg(facts.upright ? UP : FRONT_VECTORS[facts.front.side], lying);
+  const along = (spots: readonly Spot[]) => spots.map((spot) => ({ ...spot, turnsDeg: [readableDeg(deg)] }));
+  // Half a turn apart: the word is read one way, the arrow points the other.
+  const ahead = readableDeg(deg) === deg;
+  const arrows = [10, 7, 5, 3.5].map((heightMm) => arrowBlock(word, heightMm, ahead));
+  if (!labels.put(arrows, along(covered)) && !labels.put(arrows, along(open))) {
+    crowded.push(facts.upright ? 'its arrow up' : 'its arrow to the front');
   }
   const { x, y, block } = named;
   return { marks: labels.marks, name: { text: piece.name, x, y, heightMm: block.heightMm }, crowded };
@@ -122,16 +131,12 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
 
 const roomiest = (a: Spot, b: Spot) => b.clearance - a.clearance || a.x - b.x || a.y - b.y;
 
-const FRONT_VECTORS: Readonly<Record<Front['side'], readonly [number, number]>> = {
-  south: [0, -1],
-  north: [0, 1],
-  west: [-1, 0],
-  east: [1, 0],
-};
+/** Of a rib's own plane. */
+const UP: Point = [0, 1];
 
-/** Which way the front lies from a piece as it stands on its board, counter-clockwise as seen, −180 < d ≤ 180. */
-function frontDeg({ side }: Front, { placement }: PieceOnBoard): number {
-  const [x, y] = put(new Float64Array(FRONT_VECTORS[side]), { ...placement, xMm: 0, yMm: 0 });
+/** Which way a direction runs on a piece as it stands on its board, counter-clockwise as seen, −180 < d ≤ 180. */
+function towardDeg(direction: Point, { placement }: PieceOnBoard): number {
+  const [x, y] = put(new Float64Array(direction), { ...placement, xMm: 0, yMm: 0 });
   const deg = directionDeg(x, y);
   return deg > 180 ? deg - 360 : deg;
 }

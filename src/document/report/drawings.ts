@@ -10,18 +10,24 @@ import { deviationFigure } from './deviation-figure.ts';
 import { type Captioned, groundFigure, stackFigure } from './figures.ts';
 import { escaped, table } from './html.ts';
 import { layerFigure } from './layer-figure.ts';
+import { listed } from './marks.ts';
+import { gridFigure, ribBlocks } from './ribs.ts';
 import { sectionFigures } from './section-figure.ts';
 
 const figure = ({ svg, caption }: Captioned): string =>
   `<figure>${svg}<figcaption>${escaped(caption)}</figcaption></figure>`;
 
-/** The whole: from above, stacked, and cut through. Ribs that stand upright are not stacked: their ground alone. */
+/** The whole: from above, stacked, and cut through. Of ribs the ground and the grid that they stand on. */
 export function overview(plan: Plan): string {
   const ground = {
     svg: groundFigure(plan.landform, plan.stack.kind === 'flat' ? plan.stack.layers : [], `${plan.name} from above`),
     caption: "The ground from above, north up, with the layers' outlines.",
   };
-  if (plan.stack.kind !== 'flat' || plan.stack.layers.length === 0) return `<div class="pair">${figure(ground)}</div>`;
+  if (plan.stack.kind !== 'flat') {
+    const alone = { ...ground, caption: 'The ground from above, north up.' };
+    return `<div class="pair">${figure(alone)}\n${figure(gridFigure(plan))}</div>`;
+  }
+  if (plan.stack.layers.length === 0) return `<div class="pair">${figure(ground)}</div>`;
   const sections = sectionFigures(plan);
   const low = sections
     .filter(({ isLow }) => isLow)
@@ -34,14 +40,19 @@ ${low.map((each) => `<div class="row">${each}</div>`).join('\n')}<div class="pai
 /** Where the front lies on a drawing with north up. */
 const DRAWN = { south: 'below', north: 'above', west: 'left', east: 'right' } as const;
 
-/** Each layer in plan. */
+/** Each layer in plan, or each rib as it is seen. */
 export function layers(plan: Plan): string {
+  if (plan.stack.kind !== 'flat') return ribBlocks(plan);
   const { front } = plan.facts;
   const isSloped = plan.stack.layers.some(({ slope }) => slope);
   const wires = isSloped ? ' Short lines in from an edge show how the wire leans, from its foot to its top end.' : '';
   const isThin = plan.stack.layers.some((layer) => layer.thin);
   const thin = isThin ? ' Rings mark where foam is thin, with its width.' : '';
-  const key = `Each piece with its name. Joints carry a label with a stroke, as 3/A; dots are pins; heavy lines are cuts, light ones across a piece entry slits; grey is what lies below, dashed the outline of the next.${wires}${thin} North is up; the front (${front.word}) is ${DRAWN[front.side]}.`;
+  const isMarked = listed(plan).some(({ mark }) => mark);
+  const found = isMarked
+    ? ' A number white on black is that of a finding in the list at the head; its ring shows the place.'
+    : '';
+  const key = `Each piece with its name. Joints carry a label with a stroke, as 3/A; black dots are pins, white ones pins that are pulled before carving; tinted is where the next layer is glued; heavy lines are cuts, light ones across a piece entry slits; grey is what lies below, dashed the outline of the next.${wires}${thin}${found} North is up; the front (${front.word}) is ${DRAWN[front.side]}.`;
   const stack = plan.stack.layers;
   const figures = stack.map((layer, i) => layerBlock(plan, layer, stack[i - 1], stack[i + 1]));
   return `<p>${escaped(key)}</p><div class="grid">${figures.join('\n')}</div>`;

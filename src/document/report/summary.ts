@@ -1,23 +1,29 @@
 import { placeText } from '../../findings.ts';
 import { boxOf, ringsOf } from '../../geometry/ring.ts';
+import { extent } from '../../model/landform.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
+import { GLUE_BACK_MM } from '../../model/piece.ts';
 import type { Plan, Quantities } from '../../model/plan.ts';
-import { lengthText, thicknessText, type Unit } from '../../units.ts';
+import { lengthText, numberText, thicknessText, type Unit } from '../../units.ts';
 import { areaText, boardText, massText, sizeText, volumeText, wayText } from './amounts.ts';
 import { escaped, table } from './html.ts';
+import { listed } from './marks.ts';
 
 /** The job in two sentences. */
-export function lead({ quantities: q, bound, facts, unit, stack }: Plan): string {
-  const [minX, minY, maxX, maxY] = boxOf(ringsOf(stack.layers.flatMap(({ regions }) => [...regions])));
+export function lead({ quantities: q, bound, facts, unit, stack, landform }: Plan): string {
+  const box = boxOf(ringsOf(stack.layers.flatMap(({ regions }) => [...regions])));
+  const [minX, minY, maxX, maxY] = stack.kind === 'flat' ? box : extent(landform).box;
   const top = stack.layers[stack.layers.length - 1];
+  const highMm = stack.kind === 'flat' && top ? top.bottomMm + top.thicknessMm : box[3];
   const size = top
-    ? `${sizeText([maxX - minX, maxY - minY], unit)} in plan, ${thicknessText(top.bottomMm + top.thicknessMm, unit)} high in foam: `
+    ? `${sizeText([maxX - minX, maxY - minY], unit)} in plan, ${thicknessText(highMm, unit)} high in foam: `
     : '';
+  const layers = stack.kind === 'flat' ? 'layers' : 'ribs';
   const least = q.boardsBought === bound.boards ? 'proven least' : `fewer than ${bound.boards} is impossible`;
   const cover = facts.cover
     ? ` Covered with ${facts.cover.material}, ${lengthText(facts.cover.depthMm, unit, 2)} deep.`
     : '';
-  return `${size}${q.layers} layers, ${q.pieces} pieces on ${q.boards} boards (${least}: ${bound.why}).${cover}`;
+  return `${size}${q.layers} ${layers}, ${q.pieces} pieces on ${q.boards} boards (${least}: ${bound.why}).${cover}`;
 }
 
 /** What a builder asks first: how many boards, what they cost, what it weighs, what to look out for. */
@@ -43,8 +49,11 @@ export function keyFigures({ quantities: q, bound, facts, unit, findings }: Plan
   return `<div class="key">${cells.map(([value, label]) => `<div><b>${escaped(value)}</b><span>${escaped(label)}</span></div>`).join('')}</div>`;
 }
 
+/** What a covering overlaps at its joins, and what is cut off it (common practice, no source). */
+const COVERING_WASTE = 0.1;
+
 /** Boards by kind, the cover and the pins: what has to be there before the work starts. */
-export function toBring({ boards, facts, quantities: q, unit }: Plan): string {
+export function toBring({ boards, facts, quantities: q, unit, stack: { covering } }: Plan): string {
   const kinds = new Map<string, LayoutBoard[]>();
   for (const board of boards.filter(({ rings }) => !rings)) {
     const kind = JSON.stringify([board.stock, board.sizeMm, board.thicknessMm]);
@@ -63,19 +72,29 @@ export function toBring({ boards, facts, quantities: q, unit }: Plan): string {
     const volume = volumeText((q.coverVolumeM3 ?? 0) + q.stepFillM3, unit);
     rows.push([facts.cover.material, `${lengthText(facts.cover.depthMm, unit, 2)} deep`, volume, '', '']);
   }
-  if (q.pins > 0) rows.push(['pins', 'through two layers or more', `${q.pins}`, '', '']);
+  for (const { lengthMm, isPulled, count } of q.pinLengths) {
+    const use = isPulled ? ', pulled before carving' : '';
+    rows.push(['pins', `${lengthText(lengthMm, unit, 2)} long${use}`, `${count}`, '', '']);
+  }
+  if (q.glueM2 > 0) {
+    const back = `where layers meet, ${lengthText(GLUE_BACK_MM, unit, 2)} back from outer edges`;
+    rows.push(['glue', back, areaText(q.glueM2, unit), '', '']);
+  }
+  if (covering && q.coveringM2 !== null) {
+    const thick = covering.thicknessMm > 0 ? `${thicknessText(covering.thicknessMm, unit)} thick, ` : '';
+    const waste = `${thick}with ${numberText(100 * COVERING_WASTE, 0)} % for laps and waste (assumed)`;
+    rows.push([covering.material, waste, areaText(q.coveringM2 * (1 + COVERING_WASTE), unit), '', '']);
+  }
   return table(['To bring', 'Size', 'How much', 'Each', 'Money'], rows);
 }
 
-/** Everything told of the plan, the gravest first. */
-export function findingsList({ findings }: Plan): string {
-  if (findings.length === 0) return '<p>Nothing to tell.</p>';
-  const sorted = (['stop', 'watch', 'note'] as const).flatMap((level) =>
-    findings.filter((each) => each.level === level),
-  );
-  const items = sorted.map(({ level, message, fix, where }) => {
+/** Everything told of the plan, the gravest first; a number is that of its mark in a layer's figure. */
+export function findingsList(plan: Plan): string {
+  if (plan.findings.length === 0) return '<p>Nothing to tell.</p>';
+  const items = listed(plan).map(({ finding: { level, message, fix, where }, mark }) => {
     const place = placeText(where);
-    return `<li class="${level}"><b>${level}</b>${place ? `${escaped(place)}: ` : ''}${escaped(message)} <em>${escaped(fix)}</em></li>`;
+    const number = mark ? `<span class="mark">${mark.number}</span>` : '';
+    return `<li class="${level}"><b>${level}</b>${number}${place ? `${escaped(place)}: ` : ''}${escaped(message)} <em>${escaped(fix)}</em></li>`;
   });
   return `<ul class="findings">${items.join('\n')}</ul>`;
 }
@@ -91,7 +110,7 @@ function toShape({ carveM3, stepFillM3, largestStepMm }: Quantities, unit: Unit)
 }
 
 /** What the plan comes to, in areas, volumes and masses. */
-export function quantitiesTable({ quantities: q, facts, unit }: Plan): string {
+export function quantitiesTable({ quantities: q, facts, unit, stack }: Plan): string {
   const ground = `${areaText(q.planAreaM2, unit)} in plan, ${areaText(q.surfaceAreaM2, unit)} along the slopes`;
   const rows = [
     ['Ground', ground, volumeText(q.groundVolumeM3, unit)],
@@ -104,6 +123,13 @@ export function quantitiesTable({ quantities: q, facts, unit }: Plan): string {
   if (facts.cover) {
     const weight = q.coverMassKg === null ? 'weight not worked out' : `${massText(q.coverMassKg, unit)} as laid`;
     rows.push([`Cover: ${facts.cover.material}`, weight, volumeText(q.coverVolumeM3 ?? 0, unit)]);
+  }
+  if (q.coveringM2 !== null) {
+    rows.push([
+      `Covering: ${stack.covering?.material}`,
+      `${areaText(q.coveringM2, unit)} with the sides, without waste`,
+      '',
+    ]);
   }
   return table(['What', 'How much', 'Volume'], rows);
 }
