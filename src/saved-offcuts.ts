@@ -12,9 +12,9 @@ export function factsWithOffcuts({ facts, offcutFiles }: Job, files: JobFiles): 
   if (offcuts.length === 0 && facts.stock.boards.length === 0) noStock(offcutFiles);
   const stock = { ...facts.stock, offcuts };
   if (facts.boardSizes.length > 0) return { ...facts, stock };
-  const boardSizes = offcuts.map(({ rings, thicknessMm }) => {
+  const boardSizes = offcuts.map(({ rings, thicknessMm, densityKgM3 }) => {
     const [minX, minY, maxX, maxY] = boxOf(rings);
-    return { sizeMm: [maxX - minX, maxY - minY] as const, thicknessMm, trimMm: 0 };
+    return { sizeMm: [maxX - minX, maxY - minY] as const, thicknessMm, densityKgM3, trimMm: 0 };
   });
   const thicknessesMm = [...new Set(offcuts.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b);
   const soldAs = thicknessesMm.map((thicknessMm) => ({ thicknessMm, nominalMm: thicknessMm }));

@@ -38,7 +38,19 @@ export function alongside(
     const across = (dy * sx - dx * sy) / long;
     const along0 = ((ax - segments[i]) * sx + (ay - segments[i + 1]) * sy) / long;
     const across0 = ((ay - segments[i + 1]) * sx - (ax - segments[i]) * sy) / long;
-    const [from, to] = clip(across0, across, -within, within, ...clip(along0, along, -within, long + within, 0, 1));
+    // Within the ends of the other, then within the distance on either side of it.
+    const start = (-within - along0) / along;
+    const stop = (long + within - along0) / along;
+    let from = Math.max(0, Math.min(start, stop));
+    let to = Math.min(1, Math.max(start, stop));
+    if (across === 0) {
+      if (across0 < -within || across0 > within) continue;
+    } else {
+      const low = (-within - across0) / across;
+      const high = (within - across0) / across;
+      from = Math.max(from, Math.min(low, high));
+      to = Math.min(to, Math.max(low, high));
+    }
     if (to <= from) continue;
     total += (to - from) * length;
     if (to - from <= longest) continue;
@@ -46,12 +58,4 @@ export function alongside(
     middle = (from + to) / 2;
   }
   return { length: total, x: ax + middle * dx, y: ay + middle * dy };
-}
-
-/** The part of from ≤ t ≤ to in which low ≤ start + t × slope ≤ high; empty when it ends before it starts. */
-function clip(start: number, slope: number, low: number, high: number, from: number, to: number): [number, number] {
-  if (slope === 0) return start < low || start > high ? [1, 0] : [from, to];
-  const t0 = (low - start) / slope;
-  const t1 = (high - start) / slope;
-  return [Math.max(from, Math.min(t0, t1)), Math.min(to, Math.max(t0, t1))];
 }

@@ -25,9 +25,9 @@ export interface Insertion {
 
 /**
  * Where the line { p : p · (nx, ny) = c } passes through the material of a region, in order along it. Ends stand on a vertex
- * of the outline where one is within `reach`, so that the outline gains no point; else on the grid, as near to the edge as
- * a point within SLIDE can be (for a 6 m edge that moves the area by thousandths of a square millimetre). Chords that
- * would touch the outline elsewhere are left out as null. O(n) for each chord.
+ * of the outline where one is within `reach`, so that the outline gains no point; else where the line meets the edge, off the
+ * grid (onGrid settles those that are to be cut). Chords that would touch the outline elsewhere are left out as null. O(n) for
+ * each chord.
  */
 export function chordsOfLine(region: Region, nx: number, ny: number, c: number, reach: number): (Chord | null)[] {
   const crossings: { along: number; ring: number; edge: number }[] = [];
@@ -48,30 +48,46 @@ export function chordsOfLine(region: Region, nx: number, ny: number, c: number, 
   crossings.sort((p, q) => p.along - q.along || p.ring - q.ring || p.edge - q.edge);
   const chords: (Chord | null)[] = [];
   for (let k = 0; k + 1 < crossings.length; k += 2) {
-    const ends = [crossings[k], crossings[k + 1]].map(({ along, ring, edge }) =>
-      endAt(region, ring, edge, nx * c - ny * along, ny * c + nx * along, reach),
-    );
-    const chord = { a: ends[0], b: ends[1] };
+    const end = ({ along, ring, edge }: (typeof crossings)[number]) =>
+      endAt(region, ring, edge, nx * c - ny * along, ny * c + nx * along, reach);
+    const chord = { a: end(crossings[k]), b: end(crossings[k + 1]) };
     chords.push(isClearChord(region, chord) ? chord : null);
   }
   return chords;
 }
 
-/** The end of a chord that meets an edge at (x, y): a vertex within reach, or a new point on the grid. */
+/** The end of a chord that meets an edge at (x, y): a vertex within reach, or a new point. */
 function endAt(region: Region, ring: number, edge: number, x: number, y: number, reach: number): ChordEnd {
   const points = region[ring];
-  const n = points.length / 2;
-  const [ax, ay] = [points[2 * edge], points[2 * edge + 1]];
-  const next = (edge + 1) % n;
-  const [bx, by] = [points[2 * next], points[2 * next + 1]];
+  const next = 2 * edge + 2 < points.length ? edge + 1 : 0;
+  const [ax, ay, bx, by] = [points[2 * edge], points[2 * edge + 1], points[2 * next], points[2 * next + 1]];
   const fromA = (x - ax) * (x - ax) + (y - ay) * (y - ay);
   const fromB = (x - bx) * (x - bx) + (y - by) * (y - by);
   if (fromA <= fromB && fromA <= reach * reach) return { x: ax, y: ay, ring, edge, isNew: false };
   if (fromB < fromA && fromB <= reach * reach) return { x: bx, y: by, ring, edge: next, isNew: false };
-  const [gx, gy] = gridPointOnEdge(ax, ay, bx, by, x, y);
-  if (gx === ax && gy === ay) return { x: ax, y: ay, ring, edge, isNew: false };
-  if (gx === bx && gy === by) return { x: bx, y: by, ring, edge: next, isNew: false };
-  return { x: gx, y: gy, ring, edge, isNew: true };
+  return { x, y, ring, edge, isNew: true };
+}
+
+/**
+ * A chord with its new ends on the grid, as near to their edges as points within SLIDE can be (for a 6 m edge that moves the
+ * area by thousandths of a square millimetre); null when it is not clear there.
+ */
+export function onGrid(region: Region, chord: Chord): Chord | null {
+  if (!chord.a.isNew && !chord.b.isNew) return chord;
+  const settled = { a: endOnGrid(region, chord.a), b: endOnGrid(region, chord.b) };
+  return isClearChord(region, settled) ? settled : null;
+}
+
+function endOnGrid(region: Region, end: ChordEnd): ChordEnd {
+  if (!end.isNew) return end;
+  const { ring, edge } = end;
+  const points = region[ring];
+  const next = 2 * edge + 2 < points.length ? edge + 1 : 0;
+  const [ax, ay, bx, by] = [points[2 * edge], points[2 * edge + 1], points[2 * next], points[2 * next + 1]];
+  const [x, y] = gridPointOnEdge(ax, ay, bx, by, end.x, end.y);
+  if (x === ax && y === ay) return { x, y, ring, edge, isNew: false };
+  if (x === bx && y === by) return { x, y, ring, edge: next, isNew: false };
+  return { x, y, ring, edge, isNew: true };
 }
 
 /** Whether a chord runs inside the region and meets its outline at its two ends only. O(n). */
@@ -157,7 +173,7 @@ export interface Divided {
 /**
  * The areas into which chords that do not meet one another divide a region; null when two end on one point, or one leaves its
  * point of the outline by the wrong side (where the outline comes by twice). Both sides of a chord have exactly its two
- * points. The rings are cut into runs at the chords' ends; at the end of a run the walk crosses by the chord and goes on
+ * points, which are to be on the grid. The rings are cut into runs at the chords' ends; at the end of a run the walk crosses by the chord and goes on
  * along the run that starts there. O(n).
  */
 export function dividedByChords(region: Region, chords: readonly Chord[]): Divided | null {

@@ -4,11 +4,40 @@ import type { Layer } from './layer.ts';
 import type { Piece } from './piece.ts';
 
 /**
- * How far seams of neighbouring layers keep from one another, in thicknesses. Masons lap stones by 1 to 1½ courses, builders
- * of foam fill by 6 in (150 mm) whatever the course (City of Everett, geofoam notes, as quoted in trade literature); three
- * thicknesses are 150 mm for boards of 50 and stay in proportion for others.
+ * How far seams of neighbouring layers keep from one another when the job does not say: builders of foam fill offset blocks by
+ * 6 in (City of Everett, geofoam specification), masons lap a stone by 1 to 1½ courses (Cyclopedia of Architecture, Carpentry
+ * and Building, "Bonding stone masonry") and a brick by a quarter of a brick (Construction for Landscape): 150 mm, or a
+ * layer's height where that is more; less only where boards are so narrow that seams of two layers could not both keep it,
+ * a quarter of the narrowest board.
  */
-export const STAGGER = 3;
+const STAGGER_MM = 150;
+const OF_NARROWEST = 0.25;
+
+/** In staggers: where seams cross askew they run together for about so long. */
+export const LET_PASS = 1 / 3;
+
+/**
+ * The stagger of a layer's seams from those of the next.
+ * @param said the job's own; undefined when it does not say.
+ */
+export function staggerMm(
+  said: number | undefined,
+  thicknessMm: number,
+  boardSizes: readonly { readonly sizeMm: readonly [number, number]; readonly thicknessMm: number }[],
+): number {
+  if (said !== undefined) return said;
+  const narrowest = boardSizes
+    .filter((board) => board.thicknessMm === thicknessMm)
+    .reduce((least, { sizeMm: [a, b] }) => Math.min(least, a, b), Infinity);
+  return Math.max(thicknessMm, Math.min(STAGGER_MM, OF_NARROWEST * narrowest));
+}
+
+/** The stagger that a written job says in the options of its splitter, millimetres; undefined when it says none. */
+export function saidStaggerMm(job: Readonly<Record<string, unknown>>): number | undefined {
+  const [options] = Object.values((job.split ?? {}) as Record<string, { seams?: { stagger?: unknown } } | undefined>);
+  const stagger = options?.seams?.stagger;
+  return typeof stagger === 'number' ? stagger : undefined;
+}
 
 /** The seams of some pieces as straight segments: x, y of one end, x, y of the other. Each seam once, whichever sides are given. */
 export function seamSegments(pieces: readonly Pick<Piece, 'joints'>[]): number[] {

@@ -1,5 +1,6 @@
 import { definePlugin } from '../plugin.ts';
 import { piecesOf } from './pieces/pieces.ts';
+import { seamOptions } from './pieces/seam-options.ts';
 
 /** Every layer whole, divided by seams where no board holds it. */
 export const solid = definePlugin({
@@ -7,6 +8,6 @@ export const solid = definePlugin({
   stage: 'split',
   name: 'solid',
   summary: 'keeps every layer whole: the most foam, the least thought',
-  options: ({ z }) => z.strictObject({}),
-  run: (input, _options, context) => piecesOf(input, context, () => []),
+  options: ({ z, length }) => z.strictObject({ seams: seamOptions({ z, length }) }),
+  run: (input, { seams }, context) => piecesOf(input, context, () => ({ voids: [], kept: undefined }), seams),
 });

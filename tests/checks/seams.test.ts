@@ -31,7 +31,7 @@ const jointed = (layer: number, ...lines: number[][]): Piece => {
 };
 const tell = (...pieces: Piece[]) => seams({ ...smallPlan(), stack: { kind: 'flat', layers }, pieces });
 
-test('a joint beside a joint of the layer below, nearer than three thicknesses, is told with its place', () => {
+test('a joint beside a joint of the layer below, nearer than the stagger, is told with its place', () => {
   const [finding, ...others] = tell(jointed(1, [100, 50, 100, 950]), jointed(2, [210, 300, 215, 810]));
   expect(others).toEqual([]);
   expect(finding).toMatchObject({ level: 'watch', code: 'checks/seam-over-seam', where: { layer: 2 } });
@@ -40,9 +40,9 @@ test('a joint beside a joint of the layer below, nearer than three thicknesses, 
   expect(finding.where.atMm?.[1]).toBeCloseTo(555, 6);
 });
 
-test('one beyond three thicknesses, one across, and one two layers up are nothing to tell', () => {
+test('one beyond the stagger, one across, and one two layers up are nothing to tell', () => {
   const below = jointed(1, [100, 50, 100, 950]);
-  expect(tell(below, jointed(2, [221, 300, 226, 810]))).toEqual([]);
+  expect(tell(below, jointed(2, [251, 300, 256, 810]))).toEqual([]);
   expect(tell(below, jointed(2, [20, 400, 610, 440]))).toEqual([]);
   expect(tell(below, jointed(3, [100, 300, 100, 810]))).toEqual([]);
 });

@@ -69,7 +69,7 @@ describe('voids', () => {
       regions: [[rectangle(0, 0, 4130, 3070)]],
     })),
   };
-  const boardSizes = [{ sizeMm: [1300, 900], thicknessMm: 50, trimMm: 5 }] as const;
+  const boardSizes = [{ sizeMm: [1300, 900], thicknessMm: 50, densityKgM3: 15, trimMm: 5 }] as const;
 
   test('a piece in the middle of a flat rests on foam under its joints', () => {
     const made = split('hollow', flatTop, { facts: splitFacts({ boardSizes }), lap: 57 });
@@ -103,7 +103,7 @@ describe('voids', () => {
           regions: [[rectangle(0, 0, 1130, 770)]],
         })),
       };
-      const facts = splitFacts({ boardSizes: [{ sizeMm: [1200, 900], thicknessMm, trimMm: 5 }] });
+      const facts = splitFacts({ boardSizes: [{ sizeMm: [1200, 900], thicknessMm, densityKgM3: 15, trimMm: 5 }] });
       const [hole] = voidsOf(stack, split('hollow', stack, { facts }), 0);
       return Math.min(...Array.from(hole[0], (value, i) => (i % 2 === 0 ? value : Infinity)));
     };

@@ -1,50 +1,77 @@
-import { intersect, offset, regionsFromRings, subtract, unite } from '../../geometry/clip.ts';
-import { type Region, regionArea } from '../../geometry/ring.ts';
-import { simplified } from '../../geometry/simplify.ts';
+import { intersect, offset, subtract, unite } from '../../geometry/clip.ts';
+import type { Region } from '../../geometry/ring.ts';
 import { supportOf } from '../../geometry/support.ts';
 import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 import type { Layer } from '../../model/layer.ts';
-import type { Course } from '../pieces/pieces.ts';
-
-/** Sag of rounded offsets here: nobody sees the outline of a void. */
-const SAG_MM = 0.25;
-/** A rounded offset falls short by up to 2.25 times the sag; a little over for the grid. */
-const SHORT_MM = 2.25 * SAG_MM + 0.01;
+import type { Hollow, Laid } from '../pieces/courses.ts';
+import { opened, SAG_MM, SHORT_MM, simple } from './offsets.ts';
+import { type Props, propsFor } from './props.ts';
 
 /** A piece rests on at least this share of its area (our choice: a lap of 50 mm round a board of 2.4 × 1.2 m is an eighth). */
 const LEAST_SHARE = 0.1;
 /** A piece's middle of mass lies over what it rests on by at least this. */
 const STEADY_MM = 5;
 
-/** What may be left out, millimetres. */
+/** What may be left out of a layer, millimetres, by the layer that lies on it. */
 export interface Sizes {
-  readonly lapMm: number;
+  lapMm(above: Layer): number;
+  propsFor(above: Layer): Props;
   /** A void is nowhere narrower. */
   readonly leastVoidMm: number;
+  /** No void lies beneath what is seen of a layer where that is so wide; Infinity lets voids lie anywhere. */
+  readonly flatMm: number;
+  /** No void lies in here. */
+  readonly solid: readonly Region[];
 }
 
 /**
- * What is left out of a layer under one that has been divided.
+ * Voids from the top down. What a layer above asked for is asked of all beneath it: foam under a flat that somebody may step
+ * on, and under a prop, goes down to the floor.
+ */
+export const hollowing =
+  (sizes: Sizes): Hollow =>
+  (above, below) => {
+    const lapMm = sizes.lapMm(above.layer);
+    const flats = offset(flatsOf(above.layer, above.over?.layer, sizes.flatMm), lapMm, { sag: SAG_MM });
+    const kept = unite([...(above.kept ?? sizes.solid), ...flats]);
+    const first = unpropped(above, below, lapMm, sizes.leastVoidMm, kept);
+    if (first.length === 0) return { voids: [], kept };
+    const contact = intersect(subtract(below.regions, first), above.foam);
+    const props = propsFor(first, above.foam, contact, sizes.propsFor(above.layer));
+    const propped = props.length > 0 ? opened(subtract(first, unite(props)), sizes.leastVoidMm) : first;
+    return { voids: steady(propped, above, below, sizes.leastVoidMm), kept: unite([...kept, ...props]) };
+  };
+
+/** Where what is seen of a layer is so wide that somebody may step on it. */
+function flatsOf({ regions }: Layer, next: Layer | undefined, flatMm: number): Region[] {
+  if (flatMm === Infinity) return [];
+  return opened(next ? subtract(regions, next.regions) : regions, flatMm);
+}
+
+/**
+ * What is left out of a layer under one that has been divided, before it is propped.
  *
  * Foam stays where it is seen, for a lap inside the next layer's outline, and for a lap along the next layer's seams, so that
  * each of its pieces rests on its outer edge and on a strip under its joints; next to the next layer's own voids that strip
- * ends, or voids could only shrink on the way down. Webs narrower than the lap are left out too. A piece that would tip off what is left, or rest on too little of it,
- * keeps foam under all of it.
+ * ends, or voids could only shrink on the way down. Webs narrower than the lap are left out too.
  */
-export function voidsUnder(above: Course, below: Layer, { lapMm, leastVoidMm }: Sizes): Region[] {
+function unpropped(above: Laid, below: Layer, lapMm: number, leastVoidMm: number, kept: readonly Region[]): Region[] {
   const keptMm = lapMm + SHORT_MM + SIMPLIFY_MM;
   const inside = offset(simple(intersect(above.layer.regions, below.regions)), -keptMm, { sag: SAG_MM });
   const unseamed = offset(simple(above.pieces), -keptMm, { sag: SAG_MM });
   const widened = offset(above.voids, keptMm + SHORT_MM + SIMPLIFY_MM, { sag: SAG_MM });
   const free = withoutWebs(intersect(inside, unite([...unseamed, ...widened])), lapMm);
-  const first = opened(intersect(inside, free), leastVoidMm);
-  if (first.length === 0) return [];
-  const foam = subtract(below.regions, first);
+  return opened(subtract(intersect(inside, free), kept), leastVoidMm);
+}
+
+/** Voids, less what lies under a piece that would tip off what is left, or rest on too little of it. */
+function steady(voids: readonly Region[], above: Laid, below: Layer, leastVoidMm: number): readonly Region[] {
+  const foam = subtract(below.regions, voids);
   const falling = above.pieces.filter((piece) => {
     const { share, isSteady } = supportOf(piece, foam, STEADY_MM);
     return !isSteady || share < LEAST_SHARE;
   });
-  return falling.length === 0 ? first : opened(subtract(first, unite(falling)), leastVoidMm);
+  return falling.length === 0 ? voids : opened(subtract(voids, unite(falling)), leastVoidMm);
 }
 
 /** Regions that may be left out, with the foam between them where it would be narrower than so much. */
@@ -52,15 +79,3 @@ function withoutWebs(regions: readonly Region[], widthMm: number): Region[] {
   const grown = offset(simple(regions), widthMm / 2, { sag: SAG_MM });
   return unite([...regions, ...offset(grown, -widthMm / 2 - SHORT_MM, { sag: SAG_MM })]);
 }
-
-/** What of some regions is at least so wide, with fewer points; never more than they are. */
-function opened(regions: readonly Region[], widthMm: number): Region[] {
-  const shrunk = offset(simple(regions), -widthMm / 2, { sag: SAG_MM });
-  // Short by what the two simplifications and the first offset may have left too wide.
-  const grown = offset(shrunk, widthMm / 2 - SHORT_MM - 2 * SIMPLIFY_MM, { sag: SAG_MM });
-  return regionsFromRings(simple(grown).flat()).filter((region) => regionArea(region) >= widthMm * widthMm);
-}
-
-/** The same with fewer points: offsets take time in proportion. Outlines move by SIMPLIFY_MM at most, either way. */
-const simple = (regions: readonly Region[]): Region[] =>
-  regions.map((region) => region.map((ring) => simplified(ring, SIMPLIFY_MM)));

@@ -2,56 +2,107 @@ import { refuse } from '../../findings.ts';
 import { type Insertion, withInsertion } from '../../geometry/chord.ts';
 import type { Region } from '../../geometry/ring.ts';
 import { partedAtTouches } from '../../geometry/touching.ts';
-import { type Cut, cutsOf, PIECE_MM, type Wanted } from './cuts.ts';
+import { overCost, pieceMm, type Wanted } from './cut-cost.ts';
+import { type Cut, cutsOf } from './cuts.ts';
 import { type Portion, portionOf } from './portion.ts';
 
-/** First cuts that are each followed to the end. */
-const FIRST_CUTS = 3;
+/** One way to divide a layer. */
+export interface Division {
+  readonly pieces: readonly Region[];
+  /** Its seams: x, y of one end, x, y of the other, seam by seam. */
+  readonly seams: readonly number[];
+  /** What it costs for itself, millimetres of seam (cut-cost.ts). */
+  readonly cost: number;
+}
+
+/** First cuts that are each followed to the end, as a rule. */
+export const WAYS = 3;
 /** More pieces than this in one layer nobody sorts out again. */
 const MOST_PIECES = 2000;
 
 /**
- * Divide the foam of a layer so that every piece fits a board, by straight seams.
+ * Ways to divide the foam of a layer by straight seams so that every piece fits a board and may be carried: at most so many,
+ * the best first. All points on seams are shared exactly.
  *
  * Fewest pieces that fit a rectangle is NP-hard (Abrahamsen, Stade 2024); this is a search. The cost of a division is the
- * sum over its cuts (cuts.ts), so that what is cut apart is divided on its own: a portion takes the cut that promises least,
- * and the first cut of each region is chosen by following several to the end. All points on seams are shared exactly.
+ * sum over its cuts, so that what is cut apart is divided on its own: a portion takes the cut that promises least, and the
+ * first cut of each region is chosen by following several to the end.
  */
-export function divide(regions: readonly Region[], wanted: Wanted, layer: number): Region[] {
-  const pieces: Region[] = [];
-  for (const region of regions.flatMap(partedAtTouches)) {
+export function divisionsOf(regions: readonly Region[], wanted: Wanted, layer: number, most: number): Division[] {
+  const choices = regions.flatMap(partedAtTouches).map((region) => {
     const whole = portionOf(region, wanted.room);
-    pieces.push(...(whole.fits ? [region] : bestDivision(whole, wanted, layer)));
-    if (pieces.length > MOST_PIECES) tooManyPieces(layer);
-  }
-  return pieces;
+    return whole.fits
+      ? [{ pieces: [region], seams: [], cost: pieceMm(wanted) }]
+      : waysThrough(whole, wanted, layer, most);
+  });
+  const ways = choices.reduce((longest, { length }) => Math.max(longest, length), 1);
+  return Array.from({ length: ways }, (_, k) =>
+    together(
+      choices.map((list) => list[Math.min(k, list.length - 1)]),
+      layer,
+    ),
+  );
 }
 
-/** The pieces of a layer with some of them, by number, cut once more where that is possible. */
+/** The best of them that is found with little search. */
+export const divide = (regions: readonly Region[], wanted: Wanted, layer: number): readonly Region[] =>
+  divisionsOf(regions, wanted, layer, WAYS)[0].pieces;
+
+/** One division out of those of regions that lie apart. */
+function together(divisions: readonly Division[], layer: number): Division {
+  const pieces = divisions.flatMap((division) => division.pieces);
+  if (pieces.length > MOST_PIECES) tooManyPieces(layer);
+  const cost = divisions.reduce((sum, division) => sum + division.cost, 0);
+  return { pieces, seams: divisions.flatMap(({ seams }) => seams), cost };
+}
+
+/** What the seams of a division cost by running along others. */
+export function overBetween(
+  { seams }: Division,
+  others: readonly number[],
+  wanted: Pick<Wanted, 'staggerMm' | 'room'>,
+) {
+  let cost = 0;
+  if (others.length === 0) return cost;
+  for (let i = 0; i < seams.length; i += 4) {
+    cost += overCost(seams[i], seams[i + 1], seams[i + 2], seams[i + 3], others, wanted);
+  }
+  return cost;
+}
+
+/** Pieces of a layer with some of them, by number, cut once more where that is possible. */
 export function divideAgain(pieces: readonly Region[], some: readonly number[], wanted: Wanted): Region[] {
-  let result = pieces.map((region, i) => ({ region, isMeant: some.includes(i) }));
+  return dividedAgain({ pieces, seams: [], cost: 0 }, some, wanted).pieces;
+}
+
+/** A division with some of its pieces, by number, cut once more where that is possible. */
+export function dividedAgain(division: Division, some: readonly number[], wanted: Wanted) {
+  let result = division.pieces.map((region, i) => ({ region, isMeant: some.includes(i) }));
+  const seams = [...division.seams];
+  let { cost } = division;
   for (let at = 0; at < result.length; at++) {
     if (!result[at].isMeant) continue;
     const [cut] = cutsOf(portionOf(result[at].region, wanted.room), wanted, 1);
     if (!cut?.portions.every(({ fits }) => fits)) continue;
     result.splice(at, 1, ...cut.portions.map(({ region }) => ({ region, isMeant: false })));
     result = result.map(({ region, isMeant }) => ({ region: withInsertions(region, cut.insertions), isMeant }));
+    seams.push(...seamsOf([cut]));
+    cost += cut.cost + pieceMm(wanted) * (cut.portions.length - 1);
   }
-  return result.map(({ region }) => region);
+  return { pieces: result.map(({ region }) => region), seams, cost };
 }
 
-function bestDivision(whole: Portion, wanted: Wanted, layer: number): readonly Region[] {
-  let best: Division | undefined;
-  for (const cut of cutsOf(whole, wanted, FIRST_CUTS)) {
-    const division = followed(cut, wanted, layer);
-    if (!best || division.cost < best.cost) best = division;
-  }
-  return best?.pieces ?? cannotDivide(whole.region, layer);
-}
-
-interface Division {
-  readonly pieces: readonly Region[];
-  readonly cost: number;
+/** Each of the best first cuts of a region, followed to the end; the best first. */
+function waysThrough(whole: Portion, wanted: Wanted, layer: number, most: number): Division[] {
+  const firsts = cutsOf(whole, wanted, most);
+  if (firsts.length === 0) cannotDivide(whole.region, layer);
+  return firsts
+    .map((first) => {
+      const division = followed(first, wanted, layer);
+      return { division, cost: division.cost + overBetween(division, wanted.seamsNear, wanted) };
+    })
+    .sort((a, b) => a.cost - b.cost)
+    .map(({ division }) => division);
 }
 
 /** A first cut, and then always the cut that promises least. */
@@ -73,9 +124,13 @@ function followed(first: Cut, wanted: Wanted, layer: number): Division {
   const insertions = cuts.flatMap((cut) => cut.insertions);
   return {
     pieces: pieces.map((region) => withInsertions(region, insertions)),
-    cost: cuts.reduce((sum, cut) => sum + cut.cost, PIECE_MM * pieces.length),
+    seams: seamsOf(cuts),
+    cost: cuts.reduce((sum, cut) => sum + cut.cost, pieceMm(wanted) * pieces.length),
   };
 }
+
+const seamsOf = (cuts: readonly Cut[]): number[] =>
+  cuts.flatMap(({ chords }) => chords.flatMap(({ a, b }) => [a.x, a.y, b.x, b.y]));
 
 /** A seam that ends on another puts a point on it: the piece on the far side gets the point too. */
 const withInsertions = (region: Region, insertions: readonly Insertion[]): Region =>

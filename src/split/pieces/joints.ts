@@ -42,7 +42,8 @@ export function jointsOf(
   return joints;
 }
 
-function seamsOf(regions: readonly Region[]): Seam[] {
+/** Unbroken runs of edges that two regions share, each told once, by the one that comes first. O(points). */
+export function seamsOf(regions: readonly Region[]): Seam[] {
   const owner = new Map<string, number>();
   for (const [i, region] of regions.entries()) {
     for (const ring of region) for (let k = 0; k < ring.length; k += 2) owner.set(edgeKey(ring, k, 1), i);

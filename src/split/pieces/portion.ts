@@ -9,6 +9,7 @@ import { hasRoom, type Room, targetsMm } from './room.ts';
 export interface Portion {
   readonly region: Region;
   readonly hull: Ring;
+  readonly areaMm2: number;
   readonly fits: boolean;
   /** How many pieces it will take, about; 1 when it fits. */
   readonly needs: number;
@@ -22,7 +23,8 @@ export interface Portion {
 export function portionOf(region: Region, room: Room): Portion {
   const hull = ringHull(region[0]);
   const flush = flushRectangles(hull);
-  const fits = hasRoom(hull, room, flush);
+  const areaMm2 = regionArea(region);
+  const fits = hasRoom(hull, areaMm2, room, flush);
   let smallest = 0;
   let widthMm = Infinity;
   for (let i = 0; i < flush.length; i += 2) {
@@ -31,17 +33,16 @@ export function portionOf(region: Region, room: Room): Portion {
   }
   const next = (smallest + 2) % hull.length;
   const direction = directionDeg(hull[next] - hull[smallest], hull[next + 1] - hull[smallest + 1]);
-  const needs = fits ? 1 : piecesNeeded(region, hull, flush[smallest], flush[smallest + 1], room);
-  return { region, hull, fits, needs, widthMm, directionDeg: direction };
+  const needs = fits ? 1 : piecesNeeded(region, areaMm2, hull, flush[smallest], flush[smallest + 1], room);
+  return { region, hull, areaMm2, fits, needs, widthMm, directionDeg: direction };
 }
 
 /**
  * About how many pieces it takes: by the boards that cover its rectangle, or, for a band that winds, by the boards that its
  * length takes end to end; by area where that is more. Not a bound: it only has to rank cuts, and to fall as they near the end.
  */
-function piecesNeeded(region: Region, hull: Ring, along: number, across: number, room: Room): number {
+function piecesNeeded(region: Region, area: number, hull: Ring, along: number, across: number, room: Room): number {
   const [least, most, low, high] = extents(hull, 1, 0);
-  const area = regionArea(region);
   let windingMm = 0;
   for (const ring of region) windingMm += ringLength(ring) / 2;
   let needs = Infinity;
@@ -50,7 +51,7 @@ function piecesNeeded(region: Region, hull: Ring, along: number, across: number,
     const [width, height] = [most - least, high - low];
     let lengths = Math.min(cover(along, across), cover(across, along), cover(width, height), cover(height, width));
     if (area < windingMm * short * BAND) lengths = Math.min(lengths, windingMm / long);
-    needs = Math.min(needs, Math.max(2, area / (long * short), lengths));
+    needs = Math.min(needs, Math.max(2, area / Math.min(long * short, room.mostMm2), lengths));
   }
   return needs;
 }

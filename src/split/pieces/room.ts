@@ -16,35 +16,59 @@ export interface Room {
   /** Long and short side of each size of board, less trim and a little spare; largest area first. */
   readonly boardsMm: readonly (readonly [long: number, short: number])[];
   readonly carryMm: readonly [long: number, short: number] | null;
+  /** The largest area that is no heavier than what may be carried, of the heaviest board on offer; Infinity when not said. */
+  readonly mostMm2: number;
 }
 
-/** The room on the boards of a layer's thickness. Refuses when there is none worth the name. */
-export function roomFor({ number, thicknessMm }: Layer, facts: Pick<Facts, 'boardSizes' | 'carry'>): Room {
+/**
+ * The room on the boards of a layer's thickness. Refuses when there is none worth the name.
+ * @param spareMm left free of each size, for keys that will stand out.
+ */
+export function roomFor(
+  { number, thicknessMm }: Pick<Layer, 'number' | 'thicknessMm'>,
+  facts: Pick<Facts, 'boardSizes' | 'carry'>,
+  spareMm = 0,
+): Room {
   const sizes = facts.boardSizes.filter((board) => board.thicknessMm === thicknessMm);
   if (sizes.length === 0) noBoard(number, thicknessMm);
   const usable = sizes
-    .map(({ sizeMm, trimMm }) => longFirst(sizeMm[0] - 2 * trimMm - SPARE_MM, sizeMm[1] - 2 * trimMm - SPARE_MM))
+    .map(({ sizeMm: [a, b], trimMm }) => {
+      const lessMm = 2 * trimMm + SPARE_MM + spareMm;
+      return longFirst(a - lessMm, b - lessMm);
+    })
     .filter(([, short]) => short >= LEAST_USABLE_MM)
     .sort((a, b) => b[0] * b[1] - a[0] * a[1] || b[0] - a[0]);
   if (usable.length === 0) boardsTooSmall(number);
-  const carryMm = facts.carry.sizeMm && longFirst(...facts.carry.sizeMm);
+  const { sizeMm, massKg } = facts.carry;
+  const carryMm = sizeMm && longFirst(sizeMm[0] - spareMm, sizeMm[1] - spareMm);
   if (carryMm && carryMm[1] < LEAST_USABLE_MM) carryTooSmall(carryMm[1]);
-  return { boardsMm: usable, carryMm };
+  const heaviestKgMm2 = sizes.reduce((most, { densityKgM3 }) => Math.max(most, densityKgM3 * thicknessMm * 1e-9), 0);
+  const mostMm2 = massKg === null ? Infinity : massKg / heaviestKgMm2;
+  if (massKg !== null && mostMm2 < LEAST_USABLE_MM * LEAST_USABLE_MM) carryTooLight(massKg, number);
+  return { boardsMm: usable, carryMm, mostMm2 };
 }
 
-/** Whether what has this hull fits a board, and may be carried, in some turn. */
-export function hasRoom(hull: Ring, { boardsMm, carryMm }: Room, flush = flushRectangles(hull)): boolean {
+/** Whether what has this hull and area fits a board, and may be carried, in some turn. */
+export function hasRoom(
+  hull: Ring,
+  areaMm2: number,
+  { boardsMm, carryMm, mostMm2 }: Room,
+  flush = flushRectangles(hull),
+): boolean {
   return (
+    areaMm2 <= mostMm2 &&
     boardsMm.some(([long, short]) => fitsRectangle(hull, flush, long, short)) &&
     (carryMm === null || fitsRectangle(hull, flush, ...carryMm))
   );
 }
 
-/** The sizes that a piece is to be cut down to: each board's, no larger than what may be carried. */
-export const targetsMm = ({ boardsMm, carryMm }: Room): readonly (readonly [long: number, short: number])[] =>
-  boardsMm.map(([long, short]) =>
-    carryMm ? longFirst(Math.min(long, carryMm[0]), Math.min(short, carryMm[1])) : [long, short],
-  );
+/** The sizes that a piece is to be cut down to: each board's, no larger and no heavier than what may be carried. */
+export const targetsMm = ({ boardsMm, carryMm, mostMm2 }: Room): readonly (readonly [long: number, short: number])[] =>
+  boardsMm.map(([boardLong, boardShort]) => {
+    const long = carryMm ? Math.min(boardLong, carryMm[0]) : boardLong;
+    const short = carryMm ? Math.min(boardShort, carryMm[1]) : boardShort;
+    return longFirst(Math.min(long, mostMm2 / short), short);
+  });
 
 const longFirst = (a: number, b: number): readonly [long: number, short: number] => (a >= b ? [a, b] : [b, a]);
 
@@ -70,4 +94,12 @@ const carryTooSmall = (shortMm: number): never =>
     `Pieces of at most ${numberText(shortMm)} mm across are too small to divide a layer into.`,
     `Let carry.size be at least ${LEAST_USABLE_MM} mm each way.`,
     { path: 'carry.size' },
+  );
+
+const carryTooLight = (massKg: number, layer: number): never =>
+  refuse(
+    'split/carry-too-light',
+    `No piece of this layer that a hand can hold weighs as little as carry.mass, ${numberText(massKg, 6)} kg.`,
+    'Let more be carried: carry.mass is in kilograms.',
+    { path: 'carry.mass', layer },
   );

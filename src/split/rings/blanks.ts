@@ -8,7 +8,7 @@ import { staggerMm } from '../../model/seam.ts';
 import { zoneRegions } from '../../model/zone.ts';
 import type { Context, Walk } from '../../plugin.ts';
 import { sliverMm, type Wanted } from '../pieces/cut-cost.ts';
-import { divideAgain, divisionsOf, overBetween, WAYS } from '../pieces/divide.ts';
+import { divideAgain, divisionsOf, overBetween } from '../pieces/divide.ts';
 import { jointsOf, seamsOf } from '../pieces/joints.ts';
 import { readingOrder } from '../pieces/naming.ts';
 import { type Course, finished, LEAST_WIDTH, MOST_PIECES, tooManyPieces } from '../pieces/pieces.ts';
@@ -40,6 +40,8 @@ export interface Asked {
 
 /** Smaller pieces are what the grid leaves where a seam meets a ring. */
 const SPECK_MM2 = 0.01;
+/** So many ways to divide a disc are compared by what they make of its rings. */
+const FEW_WAYS = 6;
 /** Progress of dividing: what comes before and after it is the discs' and the pins'. */
 const FROM = 0.4;
 const TO = 0.8;
@@ -114,12 +116,13 @@ const segmentsOf = (regions: readonly Region[]): number[] =>
  * that runs along a ring leaves slivers of it.
  */
 function bestSectors(root: Disc, wanted: Wanted, layer: number): readonly Region[] {
-  const ways = divisionsOf([root.region], wanted, layer, WAYS);
-  if (ways.length === 1) return ways[0].pieces;
-  let best = ways[0];
+  const ways = divisionsOf([root.region], wanted, layer, FEW_WAYS);
+  const tree = treeOf(root);
+  let [best] = ways;
   let least = Infinity;
-  for (const way of ways) {
-    const cost = way.cost + overBetween(way, wanted.seamsNear, wanted) + sliversOf(treeOf(root), way.pieces, wanted);
+  for (const way of ways.length > 1 ? ways : []) {
+    const over = overBetween(way, wanted.seamsNear, wanted);
+    const cost = way.cost + over + sliversOf(tree, way.pieces, wanted);
     if (cost >= least) continue;
     least = cost;
     best = way;
