@@ -39,6 +39,8 @@ describe('cut-list.csv', () => {
     ]);
     expect(list.map(({ joints }) => joints)).toEqual(['1/A', '1/A', '', '2/A', '2/A', '']);
     expect(list.map(({ pins }) => Number(pins))).toEqual(plan.pieces.map(({ pins }) => pins.length));
+    // Each pin where its upper end is.
+    expect(list.map((row) => row['pins driven from its top (mm)'])).toEqual(['', '', '', '60 60', '', '60']);
   });
 
   test('adds up to the plan', () => {
@@ -88,7 +90,7 @@ describe('cut-list.csv', () => {
     expect(body.startsWith('\ufeffpiece,layer,')).toBe(true);
     expect(body.endsWith('\r\n')).toBe(true);
     expect(body.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
-    expect(parse(body, { bom: true }).every((row: string[]) => row.length === 13)).toBe(true);
+    expect(parse(body, { bom: true }).every((row: string[]) => row.length === 14)).toBe(true);
   });
 
   test('leaves cells of a piece on no board empty', () => {

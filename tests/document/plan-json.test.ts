@@ -40,6 +40,7 @@ describe('plan.json', () => {
       'job',
       'layers',
       'pieces',
+      'pins',
       'boards',
       'bound',
       'evaluations',
@@ -56,6 +57,8 @@ describe('plan.json', () => {
       'joints',
       'pins',
       'slits',
+      'nicks',
+      'glue',
     ]);
     expect(Object.keys(file.boards[0])).toEqual([
       'number',
@@ -85,7 +88,14 @@ describe('plan.json', () => {
       );
       expect(pins).toEqual(piece.pins);
       expect(slits).toEqual(piece.slits.map((slit) => [...slit]));
+      expect(file.pieces[i].nicks).toEqual(piece.nicks ?? []);
+      expect(file.pieces[i].glue).toEqual((piece.glue ?? []).map((region) => region.map((ring) => [...ring])));
+      expect(joints.map(({ matches }) => matches)).toEqual(piece.joints.map(({ matches }) => matches));
     }
+  });
+
+  test('lists each pin once', () => {
+    expect(parsed(plan).pins).toEqual(plan.pins);
   });
 
   test('weighs a piece by the density of its board, as the quantities do', () => {

@@ -273,7 +273,7 @@ test('a pin through two layers, and a joint of two pieces, are counted once; off
         [200, 77.5],
       ],
     }),
-    piece('1C', [rectangle(400, 0, 510, 250)], 50, { joints: [joint('1A')], pins: [[450, 19]] }),
+    piece('1C', [rectangle(400, 0, 510, 250)], 50, { joints: [joint('1A')] }),
     piece('2A', [rectangle(0, 0, 300, 110)], 50, {
       layer: 2,
       bottomMm: 50,
@@ -284,8 +284,18 @@ test('a pin through two layers, and a joint of two pieces, are counted once; off
     }),
   ];
   const offcuts = [{ name: 'K1', rings: [rectangle(0, 0, 900, 400), reversed(rectangle(100, 100, 200, 330))] }];
-  const { quantities, stack } = told({ pieces, boards: [board(1, 'EPS 70', 15, ['1A', '1C', '2A'], { offcuts })] });
-  expect([quantities.pieces, quantities.pins, quantities.joints]).toEqual([3, 3, 1]);
+  const layers = [1, 2].map((number) => ({
+    number,
+    bottomMm: 50 * (number - 1),
+    thicknessMm: 50,
+    regions: [[rectangle(0, 0, 8000, 2500)]],
+  }));
+  const { quantities, stack } = told({
+    pieces,
+    layers,
+    boards: [board(1, 'EPS 70', 15, ['1A', '1C', '2A'], { offcuts })],
+  });
+  expect([quantities.pieces, quantities.pins, quantities.joints]).toEqual([3, 2, 1]);
   expect(quantities.offcutAreaM2).toBeCloseTo(0.36 - 0.023, 12);
   // The seam's end on the layer's edge is a point of the layer.
   expect([...stack.layers[0].regions[0][0].slice(2, 4)]).toEqual([400, 0]);

@@ -25,6 +25,7 @@ export function* fasteningsOf(
 ): Generator<number, Fastenings> {
   const slits = slitsOfCourses(courses, facts);
   const going: Going[][][] = courses.map(({ pieces }) => pieces.map(() => []));
+  const used = new Set<string>();
   for (let i = courses.length - 1; i > 0; i--) {
     const { layer, pieces } = courses[i];
     const below = courses[i - 1];
@@ -34,12 +35,14 @@ export function* fasteningsOf(
       upperTopMm: layer.bottomMm + layer.thicknessMm,
       lowerBottomMm: below.layer.bottomMm,
       taken: going[i],
+      used,
       slits: [...slits[i], ...slits[i - 1]].flat(),
       deep: deepOver(courses, i),
       covered: courses[i + 1]?.layer.regions ?? [],
       isLowest: i === 1,
     });
     for (const pin of pins) {
+      used.add(`${pin.at}`);
       going[i - 1][pin.lower].push(pin);
       if (!going[i][pin.upper].some(({ at }) => at === pin.at)) going[i][pin.upper].push(pin);
     }

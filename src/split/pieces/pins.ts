@@ -54,6 +54,8 @@ export interface Courses {
   readonly lowerBottomMm: number;
   /** Pins that enter each upper piece from above. */
   readonly taken: readonly (readonly Going[])[];
+  /** Every place where there is a pin anywhere above, as `x,y`: a second pin there would be taken for the same. */
+  readonly used: ReadonlySet<string>;
   /** Slits of the pieces of both. */
   readonly slits: readonly Float64Array[];
   /** Under this a pin into the upper layer is deep enough. */
@@ -135,7 +137,7 @@ function areasFor({ upper, lower, deep, covered }: Courses, clearMm: number, whe
 function pinsIn(
   areas: readonly Area[],
   before: readonly Pin[],
-  { taken, slits, upperTopMm: topMm }: Courses,
+  { taken, used, slits, upperTopMm: topMm }: Courses,
   clearMm: number,
   isDeep: boolean,
 ): Pin[] {
@@ -147,7 +149,9 @@ function pinsIn(
   const nearMm = isDeep ? NEAR_MM : APART_MM;
   for (const { upper, lower, ring } of areas) {
     const isFree = (at: Point) =>
-      taken[upper].every((other) => distance(at, other.at) >= BESIDE_MM) && isClearOf(slits, at, clearMm);
+      !used.has(`${at}`) &&
+      taken[upper].every((other) => distance(at, other.at) >= BESIDE_MM) &&
+      isClearOf(slits, at, clearMm);
     for (const [at, isWanted] of pointsRound(ring)) {
       if (!isFree(at)) continue;
       const pin = { upper, lower, at, topMm, isDeep };
