@@ -28,6 +28,7 @@ import { sketch } from './source/sketch.ts';
 import { spotHeights } from './source/spot-heights.ts';
 import { hollow } from './split/hollow.ts';
 import { ribs as lappedRibs } from './split/ribs.ts';
+import { rings } from './split/rings.ts';
 import { solid } from './split/solid.ts';
 
 /** Every plugin that comes with the program. Adding one: its file, its cases, one line here. */
@@ -54,6 +55,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   standingRibs,
   solid,
   hollow,
+  rings,
   lappedRibs,
   report,
   boardSvg,

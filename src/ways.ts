@@ -3,8 +3,8 @@ import { CannotMake, type Finding } from './findings.ts';
 import type { Job, Step } from './job.ts';
 import type { Wish } from './model/piece.ts';
 import type { Plan } from './model/plan.ts';
+import { costText, savingTold, type Tried, waysBeside } from './saving.ts';
 import type { RunStage } from './steps.ts';
-import { numberText } from './units.ts';
 import { tally } from './workshop/quantities.ts';
 
 /** How often at most the layout may ask that a piece be divided otherwise. */
@@ -15,9 +15,6 @@ const NO_WISHES: readonly Wish[] = [];
 /** All that is settled before layers become pieces. */
 export type Sliced = Pick<Plan, 'name' | 'unit' | 'job' | 'facts' | 'landform' | 'stack' | 'deviation' | 'findings'>;
 
-/** A way to build that was tried: its plan, or why there is none. */
-type Tried = { readonly name: string } & ({ readonly plan: Plan } | { readonly refusal: CannotMake });
-
 /**
  * The checked plan of the cheapest way to build that the job names, each laid out with the whole effort, as if it stood alone.
  * What each would have cost is told where there are several. A way that refuses loses; when all do, so does the job.
@@ -25,13 +22,9 @@ type Tried = { readonly name: string } & ({ readonly plan: Plan } | { readonly r
 export async function cheapest(job: Job, sliced: Sliced, stage: RunStage): Promise<Plan> {
   const tried: Tried[] = [];
   for (const [way, step] of job.split.entries()) {
-    const { name } = step.plugin;
-    try {
-      tried.push({ name, plan: await built(job, step, sliced, stage, way) });
-    } catch (error) {
-      if (!(error instanceof CannotMake) || job.split.length === 1) throw error;
-      tried.push({ name, refusal: error });
-    }
+    const each = await attempt(job, step, sliced, stage, way);
+    if ('refusal' in each && job.split.length === 1) throw each.refusal;
+    tried.push(each);
   }
   const made = tried.filter((each) => 'plan' in each);
   if (made.length === 0) {
@@ -42,8 +35,25 @@ export async function cheapest(job: Job, sliced: Sliced, stage: RunStage): Promi
     );
   }
   const best = made.reduce((a, b) => (costsLess(b.plan, a.plan) ? b : a));
-  if (tried.length === 1) return best.plan;
+  if (tried.length === 1) return besideOthers(best, job, sliced, stage);
   return { ...best.plan, job: sliced.job, findings: [...best.plan.findings, waysTold(best, tried)] };
+}
+
+async function attempt(job: Job, step: Step<'split'>, sliced: Sliced, stage: RunStage, way: number): Promise<Tried> {
+  const { name } = step.plugin;
+  try {
+    return { name, plan: await built(job, step, sliced, stage, way) };
+  } catch (error) {
+    if (error instanceof CannotMake) return { name, refusal: error };
+    throw error;
+  }
+}
+
+/** The plan of the only way that a job names, with what it saves beside others where that is to be stated (saving.ts). */
+async function besideOthers({ name, plan }: Made, job: Job, sliced: Sliced, stage: RunStage): Promise<Plan> {
+  const others: Tried[] = [];
+  for (const [i, step] of waysBeside(job).entries()) others.push(await attempt(job, step, sliced, stage, i + 1));
+  return others.length === 0 ? plan : { ...plan, findings: [...plan.findings, savingTold(name, plan, others)] };
 }
 
 /** The plan of one way to build: split, laid out and checked, and once more as the layout wishes where that costs less. */
@@ -99,9 +109,4 @@ function loserTold(each: Tried, best: Plan): string {
           ? 'more boards'
           : 'no cheaper';
   return `${each.name} would take ${costText(plan)}: ${why}.`;
-}
-
-function costText({ quantities: { boardsBought, price, foamVolumeM3, pieces } }: Plan): string {
-  const money = price === null ? '' : ` for ${price.toFixed(2)}`;
-  return `${boardsBought} ${boardsBought === 1 ? 'board' : 'boards'} to buy${money}, ${numberText(foamVolumeM3, 3)} m³ of foam in ${pieces} pieces`;
 }

@@ -72,6 +72,10 @@ const jobs: LoadedJob[] = [
     { 'p.svg': bytes(PLAN) },
   ),
   inlineJob(
+    `{ name: rings, source: { sketch: { size: [700, 500], spacing: 10, features: [ { mound: { at: [330, 250], radius: 240, height: 160 } } ] } },
+       stock: { boards: [ { name: thin, size: [410, 330], thickness: 25, trim: 3 } ] }, nest: { boards: { effort: 1000 } }, split: { rings: { lap: 12, steep: keep } }, documents: [ board-svg ] }`,
+  ),
+  inlineJob(
     `{ name: wedge, source: { mesh: { file: w.obj } }, slice: { layers: { cut: sloped } }, stock: ${BOARDS} }`,
     { 'w.obj': bytes(WEDGE) },
   ),

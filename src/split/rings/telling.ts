@@ -60,7 +60,7 @@ export function saved(blanks: readonly Blank[], layers: readonly Layer[], least:
     level: 'note',
     code: 'split/rings',
     message: `${nested === 1 ? 'One blank gives' : `${nested} blanks give`} rings of several layers: ${percent(1 - net / whole)} less foam than whole pieces, before either is laid on boards. Every layer laps the ring under it by ${mm(least.lapMm)} or more. Rings share ${numberText(shared / 1000, 1)} m of cuts.${kerf}`,
-    fix: 'What it saves in boards shows beside the same job split hollow and solid.',
+    fix: 'Let the first ring of each blank come off whole before the next is cut, and name each as it comes.',
     where: placeOf(least, layers),
   };
 }
