@@ -77,6 +77,7 @@ const piece = z.looseObject({
     .array(z.looseObject({ side: z.enum(['front', 'right']), at: point }))
     .describe('notches in the outline: one toward the front, two on the right of who looks from there'),
   glue: z.array(rings).describe('where its top takes glue for the next layer'),
+  doNotStep: z.boolean().describe('what is seen of its top is a thin shell over a void'),
 });
 
 const pin = z.looseObject({
@@ -210,6 +211,7 @@ const plainPiece = (piece: Piece, densityKgM3: number | undefined, upright: Rib 
   slits: piece.slits.map(numbers),
   nicks: (piece.nicks ?? []).map(({ side, at }) => ({ side, at: pair(at) })),
   glue: (piece.glue ?? []).map(plainRings),
+  doNotStep: piece.doNotStep === true,
 });
 
 const plainFinding = ({ level, code, message, fix, where }: Finding) => ({

@@ -1,7 +1,7 @@
 import { coarser, readableDeg, type Spot, segmentsOf, spotsIn } from '../../drawing/fit.ts';
 import type { Mark } from '../../drawing/page.ts';
 import { TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
-import { intersect, regionsFromRings } from '../../geometry/clip.ts';
+import { intersect, regionsFromRings, subtract } from '../../geometry/clip.ts';
 import { directionDeg } from '../../geometry/exact-math.ts';
 import { boxOf, type Point, placed as put } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
@@ -102,6 +102,18 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
       const blocks = SMALL_MM.map((heightMm) => textBlock([{ text, heightMm }]));
       if (!labels.put(blocks, covered) && !labels.put(blocks, open)) crowded.push(`"${text}"`);
     }
+  }
+
+  if (piece.doNotStep) {
+    // Where it is seen in the end, not under the next layer.
+    const seen = subtract(
+      regionsFromRings(rings),
+      placing.flatMap((region) => regionsFromRings(region)),
+    )
+      .flatMap((region) => spotsIn(region, lines))
+      .sort(roomiest);
+    const warnings = NAMES_MM.map((heightMm) => textBlock([{ text: 'DO NOT STEP', heightMm }]));
+    if (!labels.put(warnings, seen) && !labels.put(warnings, open)) crowded.push('DO NOT STEP');
   }
 
   const putAlong = (text: string, line: Float64Array): boolean =>

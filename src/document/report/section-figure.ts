@@ -10,6 +10,7 @@ import type { Shape, Words } from './figure.ts';
 import { figureSvg, grown, stretchFor, stretchText } from './figure.ts';
 import { type Captioned, RELIEF_CELLS } from './figures.ts';
 import { groundIn, runsInside, type Section, sectionsThroughTop } from './section.ts';
+import { decksIn, ZONE_WORDS } from './zone-shapes.ts';
 
 /** Heights are stretched until they take this much of the longer section's length. */
 const SHARE = 0.15;
@@ -55,10 +56,19 @@ function drawn(plan: Plan, section: Section, ground: Float64Array[], frame: Fram
   const covered = cover === null ? [] : ground.map((line) => line.map((value, i) => value + (i % 2) * cover));
   const up = (rings: readonly Float64Array[]) =>
     rings.map((ring) => ring.map((value, i) => (i % 2 === 0 ? value : tall - value * stretch)));
+  const decks = decksIn(section, plan.facts.zones, lengthMm, tall / stretch);
+  const deckWords = decks.middles.map(({ alongMm, upMm }) => ({
+    x: alongMm,
+    y: tall - upMm * stretch,
+    text: ZONE_WORDS.people,
+    size,
+    look: 'number',
+  }));
   const shapes: Shape[] = [
     ...bars(plan, section, lengthMm),
     { rings: ground, look: 'ground', isOpen: true },
     { rings: covered, look: 'cover', isOpen: true },
+    { rings: decks.rings, look: 'deck' },
   ].map((shape) => ({ ...shape, rings: up(shape.rings) }));
   const [from, to] = ENDS[section.along].map((end) => end.toLowerCase());
   const edge = section.along === 'x' ? 'north of the south edge' : 'east of the west edge';
@@ -68,7 +78,7 @@ function drawn(plan: Plan, section: Section, ground: Float64Array[], frame: Fram
     `layers numbered; ${stretchText(stretch)}.`,
   ].join(' ');
   const box = grown([0, 0, lengthMm, tall], size * 2.4);
-  const svg = figureSvg({ box, shapes, words: words(plan, section, frame), title: caption });
+  const svg = figureSvg({ box, shapes, words: [...words(plan, section, frame), ...deckWords], title: caption });
   return { svg, caption, isLow };
 }
 
