@@ -71,8 +71,8 @@ export function legend({ pages = false } = {}): Block {
     ['entry slit: cut to reach an inner outline', (y) => sample(PENS.slit, y)],
     [`the next layer stands here; glue keeps ${GLUE_BACK_MM} mm inside`, (y) => sample(PENS.placing, y)],
     ['pin through the layers', (y) => ({ pen: PENS.thin, lines: pinLines([middle, y]) })],
-    ['nick to cut: one to the front, two on its right', (y) => ({ pen: PENS.thin, lines: nickPicture(middle, y) })],
     ['match mark: carry it over the cut edge', (y) => ({ pen: PENS.thin, lines: matchPicture(middle, y) })],
+    ['nick to cut: one to the front, two on its right', (y) => ({ pen: PENS.thin, lines: nickPicture(middle, y) })],
     ['edge of the board, and of its trim', (y) => sample(PENS.edge, y)],
     ['remainder to keep', (y) => sample(PENS.offcut, y)],
   ];
