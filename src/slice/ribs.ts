@@ -5,7 +5,7 @@ import { extent } from '../model/landform.ts';
 import type { LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { builtOn } from './ribs/built-on.ts';
-import { type Bare, passes } from './ribs/crossings.ts';
+import { type Bare, crossed } from './ribs/crossings.ts';
 import { gridOver } from './ribs/grid.ts';
 import { cutOut } from './ribs/outlines.ts';
 import { profiles } from './ribs/profiles.ts';
@@ -86,28 +86,20 @@ export const ribs = definePlugin({
     const ground = yield* profiles(landform, grid.lines, keep);
     const standing = ground.map(({ lines }) => stretchesUnder(lines, covering.thickness, least, besideMm));
     const bare = grid.lines.map(({ atMm }, i): Bare => ({ atMm, stretches: standing[i].stretches }));
-    const firsts = grid.lines.filter(({ along }) => along === 'x').length;
-    const [across, down] = [bare.slice(0, firsts), bare.slice(firsts)];
-    const { found, cut } = passes(across, down, { widthMm: slotMm, besideMm, webMm: WEB_SHARE * least });
-    const layers = cutOut(grid.lines, bare, firsts, found, { thicknessMm, slotMm });
+    const across = grid.lines.filter(({ along }) => along === 'x').length;
+    const slots = { widthMm: slotMm, besideMm, webMm: WEB_SHARE * least };
+    const { firsts, seconds, found, cut, loose } = crossed(bare.slice(0, across), bare.slice(across), slots);
+    const layers = cutOut(grid.lines, [...firsts, ...seconds], across, found, { thicknessMm, slotMm });
     if (layers.length === 0) told.nothing(highMm, least);
 
-    const fallMm = found.reduce((most, pass) => Math.max(most, crossFallMm(across, down, pass, thicknessMm)), 0);
+    const fallMm = found.reduce((most, pass) => Math.max(most, crossFallMm(firsts, seconds, pass, thicknessMm)), 0);
     const count = layers.filter(({ rib }) => rib?.frame.along[0] === 1).length;
     tell(told.gridTold([count, layers.length - count], grid.apartMm, fallMm));
-    const names = (isMeant: (line: number) => boolean) =>
-      grid.lines.filter((_, line) => isMeant(line)).map(({ name }) => name);
-    const low = names((line) => standing[line].isCut);
-    if (low.length > 0) tell(told.lowGround(least, low));
+    const names = (lines: readonly number[]) => lines.map((line) => grid.lines[line].name);
+    const low = grid.lines.map((_, line) => line).filter((line) => standing[line].isCut);
+    if (low.length > 0) tell(told.lowGround(least, names(low)));
     if (cut > 0) tell(told.endsAgainst(cut));
-    const isCrossed = (line: number, stretch: number) =>
-      found.some((pass) =>
-        line < firsts
-          ? pass.first === line && pass.firstStretch === stretch
-          : firsts + pass.second === line && pass.secondStretch === stretch,
-      );
-    const loose = names((line) => bare[line].stretches.some((_, stretch) => !isCrossed(line, stretch)));
-    if (loose.length > 0) tell(told.loose(loose));
+    if (loose.length > 0) tell(told.loose(names(loose)));
     const airy = ground.reduce((most, { airMm2 }, i) => (airMm2 > ground[most].airMm2 ? i : most), 0);
     if (ground[airy].airMm2 > AIR_MM2) tell(told.overhang(grid.lines[airy].name, ground[airy].airMm2));
     return {

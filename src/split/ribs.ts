@@ -33,12 +33,12 @@ export const ribs = definePlugin({
     if (stack.kind !== 'upright') lying();
     const blanks: Blank[] = [];
     const long: string[] = [];
-    let taken: ReadonlySet<number> = new Set();
+    let taken: ReadonlyMap<number, number> = new Map();
     for (const [i, layer] of layers.entries()) {
       const { rib, thicknessMm, number } = layer;
       const before = layers[i - 1]?.rib;
       if (!rib) return noRib(number);
-      if (before && isWestEast(before.frame) !== isWestEast(rib.frame)) taken = new Set();
+      if (before && isWestEast(before.frame) !== isWestEast(rib.frame)) taken = new Map();
       const wanted = {
         room: roomFor(layer, facts),
         lapMm: lap ?? LAP * thicknessMm,
@@ -46,7 +46,7 @@ export const ribs = definePlugin({
         taken,
       };
       const made = layer.regions.map((region) => lapped(region, layer, rib, wanted));
-      taken = new Set(made.flatMap(({ bays }) => bays));
+      taken = new Map(made.flatMap(({ laps }) => laps.map(({ from, fromMm }) => [from, fromMm] as const)));
       const regions = made.flatMap(({ regions: each }) => each).sort((a, b) => boxOf(a)[0] - boxOf(b)[0]);
       if (regions.length > layer.regions.length) long.push(rib.gridLine);
       const names = regions.map((_, k) => `${number}${letters(k)}`);

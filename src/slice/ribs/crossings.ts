@@ -4,8 +4,10 @@ import { snapped } from '../../geometry/snap.ts';
 /** A rib before it is cut out: the stretches of its upper edge. */
 export interface Bare {
   readonly atMm: number;
-  stretches: readonly HeightLine[];
+  readonly stretches: readonly HeightLine[];
 }
+
+type Cut = { -readonly [K in keyof Bare]: Bare[K] };
 
 /** Where two ribs pass through each other. */
 export interface Pass {
@@ -25,17 +27,50 @@ export interface Slots {
   readonly webMm: number;
 }
 
+/** Ribs of two directions, how they pass through each other, and what of them is left out. */
+export interface Crossed {
+  readonly firsts: readonly Bare[];
+  readonly seconds: readonly Bare[];
+  readonly found: readonly Pass[];
+  /** How many ends were cut back. */
+  readonly cut: number;
+  /** Places of lines, of both directions, of which a stretch is left out since nothing crosses it. */
+  readonly loose: readonly number[];
+}
+
 /**
- * Where the ribs of two directions pass through each other. Where one would have no room for its slot (too near an end, or
- * too little foam over it beside a step of the ground) it ends against the other: it is cut back to the side of the slot. Each
- * cut takes a place out of a stretch for good, so it ends. Changes the stretches. O(crossings), each time that something was cut.
- * @returns the passes, and how many ends were cut back.
+ * Let ribs of two directions pass through each other. Where one would have no room for its slot (too near an end, or too
+ * little foam over it beside a step of the ground) it ends against the other: it is cut back to the side of the slot. A stretch that
+ * nothing crosses is left out, and everything is done again without it, so that nothing ends against what is not there. O(crossings),
+ * each time that something was cut or left out.
  */
-export function passes(
-  firsts: readonly Bare[],
-  seconds: readonly Bare[],
-  slots: Slots,
-): { found: Pass[]; cut: number } {
+export function crossed(firsts: readonly Bare[], seconds: readonly Bare[], slots: Slots): Crossed {
+  const all = [...firsts, ...seconds];
+  let kept: readonly Bare[] = all;
+  for (;;) {
+    const now = kept.map((rib): Cut => ({ ...rib }));
+    const [a, b] = [now.slice(0, firsts.length), now.slice(firsts.length)];
+    const { found, cut } = passes(a, b, slots);
+    const held = kept.map(({ stretches }, line) =>
+      stretches.filter((stretch) => found.some((pass) => isOn(stretch, pass, line, a, b))),
+    );
+    if (held.every((stretches, line) => stretches.length === kept[line].stretches.length)) {
+      const loose = all.map((_, line) => line).filter((line) => held[line].length < all[line].stretches.length);
+      return { firsts: a, seconds: b, found, cut, loose };
+    }
+    kept = kept.map((rib, line) => ({ ...rib, stretches: held[line] }));
+  }
+}
+
+/** Whether a pass lies on a stretch of a line. */
+function isOn(stretch: HeightLine, pass: Pass, line: number, a: readonly Bare[], b: readonly Bare[]): boolean {
+  if (line !== pass.first && line !== a.length + pass.second) return false;
+  const at = line < a.length ? b[pass.second].atMm : a[pass.first].atMm;
+  return at > stretch[0] && at < stretch[stretch.length - 2];
+}
+
+/** Where the ribs pass, and how many ends were cut back on the way: each cut takes a place out of a stretch for good, so it ends. */
+function passes(firsts: readonly Cut[], seconds: readonly Cut[], slots: Slots): { found: Pass[]; cut: number } {
   let cut = 0;
   for (;;) {
     const found: Pass[] = [];
@@ -72,7 +107,7 @@ function hasRoom(line: HeightLine, atMm: number, { widthMm, besideMm, webMm }: S
   return isClear && leastBetween(line, from, to) - overMm >= webMm;
 }
 
-function cutBack(rib: Bare, stretch: number, atMm: number, { widthMm, besideMm }: Slots): void {
+function cutBack(rib: Cut, stretch: number, atMm: number, { widthMm, besideMm }: Slots): void {
   const line = rib.stretches[stretch];
   const sides = [
     partBetween(line, -Infinity, atMm - widthMm / 2, besideMm),

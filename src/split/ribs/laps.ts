@@ -12,21 +12,26 @@ export interface Wanted {
   readonly lapMm: number;
   /** Whether a lap may be shorter where there is no more room: down to a thickness. */
   readonly mayShrink: boolean;
-  /** Bays in which the rib beside has a lap, each by the number of the rib that begins it. */
-  readonly taken: ReadonlySet<number>;
+  /** Bays in which the rib beside has a lap, each by the number of the rib that begins it, and where the lap begins. */
+  readonly taken: ReadonlyMap<number, number>;
 }
 
 /** Between a lap and a slot, in thicknesses. */
 const CLEAR = 0.5;
-/** What a further piece, a lap beside a lap, a piece that only one rib holds upright and a low place for a lap count for. */
+/** What a further piece counts for, and a piece that only one rib holds upright. */
 const PIECE = 1000;
-const BESIDE = 100;
 const UNSTEADY = 50;
+/** What a lap counts for in the bay of a lap of the rib beside, at the very same place, in a low place, and out of the middle of its bay. */
+const BESIDE = 100;
+const SAME = 40;
 const LOW = 10;
+const ASIDE = 5;
 
-interface Bay extends Step {
+export interface Bay extends Step {
   /** The rib at which it begins. */
   readonly from: number;
+  /** Not in its middle. */
+  readonly isAside: boolean;
 }
 
 /**
@@ -34,14 +39,14 @@ interface Bay extends Step {
  * sum over its laps and pieces, so the best one up to a lap is the best up to an earlier lap and one piece more: dynamic
  * programming over the bays (Bellman 1957). O(bays²).
  */
-export function lapped(region: Region, layer: Layer, rib: Rib, wanted: Wanted): { regions: Region[]; bays: number[] } {
+export function lapped(region: Region, layer: Layer, rib: Rib, wanted: Wanted): { regions: Region[]; laps: Bay[] } {
   const [ring] = region;
   const [startMm, , endMm] = boxOf(region);
   const fits = (from: number, to: number) => {
     const height = heightOver(ring, from, to);
     return hasRoom(rectangle(0, 0, to - from, height), (to - from) * height, wanted.room);
   };
-  if (fits(startMm, endMm)) return { regions: [region], bays: [] };
+  if (fits(startMm, endMm)) return { regions: [region], laps: [] };
   const bays = baysOf(ring, layer, rib, wanted);
   const crossings = rib.crossings.filter(({ atMm }) => atMm > startMm && atMm < endMm);
   const tall = Math.max(...bays.map(({ meetMm }) => meetMm));
@@ -54,6 +59,8 @@ export function lapped(region: Region, layer: Layer, rib: Rib, wanted: Wanted): 
     const own = i < bays.length ? lapCost(bays[i], tall, wanted) : 0;
     const toMm = i < bays.length ? bays[i].toMm : endMm;
     for (let k = -1; k < i; k++) {
+      // Between two laps there is a rib, or the piece would hold by nothing.
+      if (k >= 0 && i < bays.length && bays[k].from === bays[i].from) continue;
       const fromMm = k < 0 ? startMm : bays[k].fromMm;
       const sum = (k < 0 ? 0 : cost[k]) + own + PIECE;
       if (sum >= cost[i] + UNSTEADY || !fits(fromMm, toMm)) continue;
@@ -74,25 +81,31 @@ export function lapped(region: Region, layer: Layer, rib: Rib, wanted: Wanted): 
     rings.push(left);
     rest = right;
   }
-  return { regions: [...rings, rest].map((each) => [each]), bays: chosen.map(({ from }) => from) };
+  return { regions: [...rings, rest].map((each) => [each]), laps: chosen };
 }
 
-const lapCost = ({ from, meetMm }: Bay, tall: number, { taken }: Wanted): number =>
-  (taken.has(from) ? BESIDE : 0) + LOW * (1 - meetMm / tall);
+function lapCost({ from, fromMm, meetMm, isAside }: Bay, tall: number, { taken }: Wanted): number {
+  const besideMm = taken.get(from);
+  const beside = besideMm === undefined ? 0 : BESIDE + (besideMm === fromMm ? SAME : 0);
+  return beside + LOW * (1 - meetMm / tall) + (isAside ? ASIDE : 0);
+}
 
-/** Where laps can be: in the middle of each bay that has room for one. */
+/** Where laps can be: in the middle and at either end of each bay that has room for one, from left to right. */
 function baysOf(ring: Ring, { thicknessMm }: Layer, { crossings }: Rib, { lapMm, mayShrink }: Wanted): Bay[] {
   const [startMm, , endMm] = boxOf([ring]);
   const own = crossings.filter(({ atMm }) => atMm > startMm && atMm < endMm);
   return own.slice(1).flatMap((next, i): Bay[] => {
     const last = own[i];
-    const clearMm = CLEAR * thicknessMm;
-    const roomMm = next.atMm - last.atMm - (next.widthMm + last.widthMm) / 2 - 2 * clearMm;
+    const leftMm = last.atMm + last.widthMm / 2 + CLEAR * thicknessMm;
+    const roomMm = next.atMm - next.widthMm / 2 - CLEAR * thicknessMm - leftMm;
     const longMm = mayShrink ? Math.min(lapMm, roomMm) : lapMm;
     if (longMm > roomMm || longMm < Math.min(lapMm, thicknessMm)) return [];
-    const middle = (last.atMm + next.atMm) / 2;
-    const [fromMm, toMm] = [snapped(middle - longMm / 2), snapped(middle + longMm / 2)];
-    return [{ from: last.layer, fromMm, toMm, meetMm: snapped(leastOver(ring, fromMm, toMm) / 2) }];
+    return [0, 0.5, 1].map((share) => {
+      const fromMm = snapped(leftMm + share * (roomMm - longMm));
+      const toMm = snapped(fromMm + longMm);
+      const meetMm = snapped(leastOver(ring, fromMm, toMm) / 2);
+      return { from: last.layer, fromMm, toMm, meetMm, isAside: share !== 0.5 };
+    });
   });
 }
 
