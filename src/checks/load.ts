@@ -79,7 +79,7 @@ const kPaText = (kPa: number): string => `${numberText(kPa, kPa < 10 ? 2 : 0)} k
 
 function pressed(called: string, { layer, kPa, densityKgM3, mostKPa }: Pressed, area: readonly Region[]): Finding {
   const foam = `foam of ${numberText(densityKgM3, 1)} kg/m³`;
-  const presses = `What stands on ${called} presses with ${kPaText(kPa)} on this layer, cover and foam above counted.`;
+  const presses = `The load on ${called} presses with ${kPaText(kPa)} on this layer, cover and foam above counted.`;
   const where = { layer, atMm: at(area) };
   if (mostKPa === null) {
     const [least, most] = [LASTING_KPA[0], LASTING_KPA[LASTING_KPA.length - 1]].map((row) =>
@@ -109,7 +109,7 @@ function pressed(called: string, { layer, kPa, densityKgM3, mostKPa }: Pressed, 
 const hollowUnder = (called: string, layer: number, area: readonly Region[]): Finding => ({
   level: 'stop',
   code: 'checks/load-hollow',
-  message: `Something stands on ${called}, and this layer is hollow under it.`,
+  message: `Under the load on ${called} this layer is hollow.`,
   fix: `Lay a zone of kind solid there too, or split solid. ${CAUTION}`,
   where: { layer, atMm: at(area) },
 });
@@ -117,7 +117,7 @@ const hollowUnder = (called: string, layer: number, area: readonly Region[]): Fi
 const beside = (called: string, area: readonly Region[], number: number): Finding => ({
   level: 'watch',
   code: 'checks/load-beside',
-  message: `What stands on ${called} does not stand on foam alone: no layer reaches under all of its outline.`,
+  message: `The load on ${called} does not stand on foam alone: no layer reaches under all of its outline.`,
   fix: `Draw the zone as what stands there touches the ground. ${CAUTION}`,
   where: { path: `zones.${number}`, atMm: at(area) },
 });

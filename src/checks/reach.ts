@@ -30,18 +30,22 @@ export function reach(plan: Plan): Finding[] {
   return [
     ...(longMm === null || stack.kind !== 'flat'
       ? []
-      : worst(stack.layers.flatMap((layer) => tooThick(layer, longMm, tool, unit)))),
+      : worst(
+          stack.layers.flatMap((layer) => tooThick(layer, longMm, tool, unit)),
+          1,
+        )),
     ...(throatMm === null ? [] : worst(pieces.flatMap((piece) => deepInside(piece, throatMm, unit)))),
     ...(throatMm === null ? [] : worst(boards.flatMap((board) => deepIn(board, plan, throatMm)))),
     ...(tool.tableMm === null ? [] : overTable(plan, tool.tableMm)),
   ];
 }
 
-const worst = (beyond: readonly Beyond[]): Finding[] =>
+const worst = (beyond: readonly Beyond[], most?: number): Finding[] =>
   told(
     [...beyond].sort((a, b) => b.byMm - a.byMm || (a.name < b.name ? -1 : 1)),
     ({ finding }) => finding,
     ({ name }) => name,
+    most,
   );
 
 /** A layer through which wire or blade does not go, where it leans most. */

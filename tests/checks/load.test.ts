@@ -35,7 +35,7 @@ test('a light load is noted with its pressure, the comparison and its source, an
   const [finding, ...more] = tell(lean(100));
   expect(more).toEqual([]);
   expect(finding).toMatchObject({ level: 'note', code: 'checks/load', where: { layer: 1, atMm: [550, 400] } });
-  expect(finding.message).toContain('the boulder presses with 4.91 kPa');
+  expect(finding.message).toContain('The load on the boulder presses with 4.91 kPa');
   expect(finding.message).toContain('27 kPa (stress at 1 % strain, ASTM D6817');
   expect(finding.fix).toContain('no permission');
   expect(`${finding.message}${finding.fix}`).not.toMatch(/\b(safe|allowed|may stand|enough|permitted)\b/);

@@ -15,6 +15,8 @@ export interface Label {
   readonly look: string;
   /** How dear it is to hide what is drawn, in letter heights a corner; 1 when not said. */
   readonly weight?: number;
+  /** Its middle stands no nearer than this to what it names. */
+  readonly clear?: number;
   /** Left out where it does not fit into its region. */
   readonly isOptional?: boolean;
 }
@@ -65,19 +67,20 @@ export function letter(labels: readonly Label[], drawn: readonly Region[], withi
       break;
     }
   }
-  for (const [i, { text, at, region, least, weight = 1, isOptional }] of labels.entries()) {
+  for (const [i, { text, at, region, least, weight = 1, clear = 0, isOptional }] of labels.entries()) {
     if (words[i] || isOptional) continue;
     const own = region && boxOf(region);
     let best: { place: Point; cost: number } = { place: at, cost: Infinity };
     for (const place of placesAbout(at, least, text)) {
       const box = letterBox(text, place[0], place[1], least);
       if (!holds(within, box) || taken.some((other) => meet(other, box))) continue;
+      const [dx, dy] = [place[0] - at[0], place[1] - at[1]];
+      if (dx * dx + dy * dy < clear * clear) continue;
       // A piece smaller than its name would vanish under it.
       if (own && holds(grown(box, least / 2), own) && meet(box, own)) continue;
       const hidden = cornersOf(box).filter(([x, y]) =>
         ink.some((each) => isInBox(x, y, each.box) && isInRegion(x, y, each.region)),
       ).length;
-      const [dx, dy] = [place[0] - at[0], place[1] - at[1]];
       const cost = hidden * least * weight + Math.sqrt(dx * dx + dy * dy);
       if (cost < best.cost) best = { place, cost };
     }

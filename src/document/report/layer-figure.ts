@@ -6,6 +6,8 @@ import type { Plan } from '../../model/plan.ts';
 import { thicknessText } from '../../units.ts';
 import { figureSvg, flipped, grown, type Shape, thinned } from './figure.ts';
 import { type Label, letter, roomiest } from './labels.ts';
+import { listed } from './marks.ts';
+import { zonesInPlan } from './zone-shapes.ts';
 
 /** Heights of letters as shares of a figure's width: about 20 and 12 pixels for names, 11 for joints. */
 const NAMES = { most: 1 / 28, least: 1 / 46, joint: 1 / 52 };
@@ -21,6 +23,10 @@ const LEAST_SHARE = 1 / 6;
 /** Lines of a leaning wire are no closer than this share of a figure's width. */
 const WIRE_APART = 1 / 90;
 
+/** A finding's number stands in a disc that is so many of its heights across; the disc's room is that of larger letters. */
+const DISC = 1.6;
+const DISC_ROOM = 1.5;
+
 /** Thin places that are told their widths, in one figure: the thinnest. */
 const MOST_WIDTHS = 12;
 
@@ -31,7 +37,7 @@ export interface LayerFigure {
   readonly isBroad: boolean;
 }
 
-/** One layer in plan: its pieces, joints, pins and glue; the layer below grey, the next one dashed. South is down. */
+/** One layer in plan: its findings, pieces, joints, pins and glue; the layer below grey, the next one dashed. South is down. */
 export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, above: Layer | undefined): LayerFigure {
   const pieces = plan.pieces.filter((piece) => piece.layer === layer.number);
   const whole = boxOf(ringsOf(plan.stack.layers.flatMap((each) => [...each.regions])));
@@ -42,6 +48,7 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
   const joints = jointsOf(pieces);
   const isBroad = pieces.length + joints.length > MANY;
   const letters = isBroad ? BROAD : NAMES;
+  const size = width * letters.joint;
 
   const regions = pieces.map((piece) => flipped(piece.region, depth));
   const labels: Label[] = [
@@ -55,7 +62,6 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
     })),
     ...joints.map(({ label, line }) => {
       const [x, y] = middleOf(line);
-      const size = width * letters.joint;
       return { text: label, at: [x, depth - y] as const, most: size, least: size, look: 'joint', weight: 2.5 };
     }),
   ];
@@ -64,10 +70,20 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
   const thin = layer.thin ?? [];
   for (const { atMm, widthMm } of thin.slice(0, MOST_WIDTHS)) {
     const at = [atMm[0], depth - atMm[1] - 1.8 * mark] as const;
-    const size = width * letters.joint;
     labels.push({ text: thicknessText(widthMm, plan.unit), at, most: size, least: size, look: 'joint', weight: 2.5 });
   }
+  const marks = listed(plan).flatMap(({ mark: each }) => (each?.layer === layer.number ? [each] : []));
+  for (const { number, atMm } of marks) {
+    const at = [atMm[0], depth - atMm[1]] as const;
+    const disc = DISC * size;
+    const clear = mark + disc / 2;
+    const room = DISC_ROOM * disc;
+    labels.push({ text: `${number}`, at, most: room, least: room, look: 'mark', weight: 0.5, clear });
+  }
   const { words, leaders } = letter(labels, regions, box);
+  const zones = zonesInPlan(plan.facts.zones, depth, width * letters.joint);
+  const discs = words.filter(({ look }) => look === 'mark');
+  const isThin = ([x, y]: Point) => thin.some(({ atMm }) => atMm[0] === x && atMm[1] === y);
   const pin = width / (isBroad ? 640 : 320);
   const inLayer = plan.pins.filter(({ fromLayer, toLayer }) => fromLayer <= layer.number && layer.number <= toLayer);
   const pinsIn = (isPulled: boolean) => inLayer.filter((each) => each.isPulled === isPulled);
@@ -89,9 +105,17 @@ export function layerFigure(plan: Plan, layer: Layer, below: Layer | undefined, 
     { rings: pinsIn(false).map(({ at: [x, y] }) => dot(x, depth - y, pin)), look: 'pin' },
     { rings: pinsIn(true).map(({ at: [x, y] }) => dot(x, depth - y, 1.4 * pin)), look: 'pull' },
     { rings: thin.map(({ atMm: [x, y] }) => circle(x, depth - y, mark)), look: 'thin' },
+    // A thin place has a ring already.
+    {
+      rings: marks.filter(({ atMm }) => !isThin(atMm)).map(({ atMm: [x, y] }) => circle(x, depth - y, mark)),
+      look: 'found',
+    },
+    ...zones.shapes,
     { rings: leaders, look: 'leader', isOpen: true },
+    { rings: discs.map(({ x, y }) => circle(x, y, (DISC * size) / 2)), look: 'disc' },
   ];
-  const svg = figureSvg({ box, shapes, words, title: `Layer ${layer.number} in plan` });
+  const sized = words.map((word) => (word.look === 'mark' ? { ...word, size } : word));
+  const svg = figureSvg({ box, shapes, words: [...sized, ...zones.words], title: `Layer ${layer.number} in plan` });
   const isPart = width < 0.75 * (whole[2] - whole[0]);
   return { svg, locator: isPart ? locator(layer, whole) : null, isBroad };
 }

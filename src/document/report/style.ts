@@ -31,14 +31,15 @@ svg .wall-lit { fill:#d9cdb8 } svg .wall { fill:#b5a58b } svg .wall-dark { fill:
 svg .wall-lit, svg .wall, svg .wall-dark { stroke:none }
 svg .below { fill:var(--soft); stroke:none } svg .piece { fill:#fff; stroke-width:1.4 }
 svg .above { stroke-dasharray:6 3; stroke-width:.8 } svg .slit { stroke-width:.8 } svg .wire { stroke-width:.5 } svg .leader { stroke-width:.8 }
-svg .thin { stroke:var(--earth); stroke-width:2.2 }
-svg .glue { fill:#efe6d2; stroke:none } svg .pull { fill:#fff }
+svg .zone { stroke:var(--earth); stroke-dasharray:9 3 2 3 } svg .deck { stroke-width:1.8; stroke-dasharray:9 3 2 3; fill:#fff }
+svg .thin { stroke:var(--earth); stroke-width:2.2 } svg .found { stroke-width:2.2 } svg path.disc { fill:var(--ink); stroke:#fff; stroke-width:1.5 }
+svg .glue { fill:#f6e7b4; stroke:none } svg .pull { fill:#fff }
 svg .pin { fill:var(--ink); stroke:none } svg .board { fill:var(--soft) } svg .offcut { stroke-dasharray:2 3 }
 svg .layer { stroke-width:.5; fill:#fff } svg .foam { fill:#d3c8b6; stroke-width:.9 }
 svg .ground { stroke-width:2.2 } svg .cover { stroke-width:1.4; stroke-dasharray:5 3 }
 svg text { text-anchor:middle; font-family:inherit; fill:var(--ink); font-weight:700; paint-order:stroke; stroke:#fff; stroke-width:.22em; stroke-linejoin:round }
 svg .joint { font-weight:500; font-style:italic } svg .remainder, svg .number { font-weight:500 }
-svg .remainder { stroke:none }
+svg .remainder { stroke:none } svg text.mark { fill:#fff; stroke:none }
 .wide { overflow-x:auto } .broad .wide svg, .row .wide svg { min-width:44rem }
 table { border-collapse:collapse; font-size:.92rem; min-width:min(40rem,100%); font-variant-numeric:tabular-nums }
 th,td { text-align:left; padding:.28rem 1.4rem .28rem 0; border-bottom:1px solid var(--line); vertical-align:top }
@@ -47,6 +48,7 @@ th { border-bottom:2px solid var(--ink); font-weight:600 } th.n,td.n { text-alig
 .findings { list-style:none; padding:0; max-width:60rem; overflow-wrap:anywhere }
 .findings li { padding:.55rem .8rem; margin:.5rem 0; border-left:5px solid var(--line); background:#fff }
 .findings .stop { border-color:#a11; border-left-width:12px } .findings .watch { border-color:var(--earth); border-left-width:8px }
+.findings .mark { display:inline-block; min-width:1.5rem; padding:0 .3rem; margin-right:.5rem; border-radius:1rem; background:var(--ink); color:#fff; text-align:center; font-weight:700; font-size:.85rem; print-color-adjust:exact; -webkit-print-color-adjust:exact }
 .findings b { text-transform:uppercase; letter-spacing:.05em; font-size:.8rem; margin-right:.5rem }
 .caution { border:2px solid var(--ink); padding:.8rem 1rem .8rem 2.2rem; margin:0; background:#fff }
 .caution li { margin:.2rem 0 }
