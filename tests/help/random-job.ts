@@ -20,6 +20,15 @@ export function randomJob(seed: number): LoadedJob {
     features.push({ basin: { at: at(), radius: between(random, 60, 190), depth: between(random, 10, 70) } });
   if (random() < 0.5) features.push({ roughness: { height: between(random, 4, 14), size: between(random, 60, 190) } });
   const thickness = pick(random, [12, 17, 25]);
+  const triangle = () => {
+    const [x, y] = at();
+    const outline = [
+      [x, y],
+      [x + between(random, 90, 260), y + between(random, -40, 60)],
+      [x + between(random, -50, 80), y + between(random, 80, 210)],
+    ];
+    return { kind: pick(random, ['people', 'solid', 'seen', 'lean']), outline };
+  };
   const job = {
     name: `random ${seed}`,
     source: { sketch: { size: [width, depth], spacing: pick(random, [8, 11, 14]), level: 25, features } },
@@ -32,10 +41,16 @@ export function randomJob(seed: number): LoadedJob {
     },
     gap: between(random, 3, 9),
     slice: { layers: { cut: pick(random, ['proud', 'shy', 'middle', 'sloped']), lean: pick(random, [45, 75]) } },
-    split: pick<unknown>(random, ['solid', { hollow: { lap: between(random, 15, 40) } }]),
+    split: pick<unknown>(random, [
+      'solid',
+      { hollow: { lap: between(random, 15, 40) } },
+      { hollow: { lap: between(random, 12, 30), leastVoid: 50, spacing: 180, prop: 40, flat: 200 } },
+      { rings: { lap: between(random, 6, 25), blanks: between(random, 2, 3), span: 300, steep: 'keep' } },
+    ]),
     nest: { boards: { effort: 20000 } },
     seed,
     documents: [],
+    zones: random() < 0.4 ? [triangle(), triangle()] : [],
   };
   return inlineJob(JSON.stringify(job));
 }

@@ -1,6 +1,6 @@
 /** Wide voids: a lid is never far from foam beneath it, and there is foam where somebody may step. */
 import { describe, expect, test } from 'vitest';
-import { intersect, offset, subtract, unite } from '../../src/geometry/clip.ts';
+import { intersect, subtract, unite } from '../../src/geometry/clip.ts';
 import {
   areaOf,
   distanceToRings,
@@ -11,6 +11,7 @@ import {
   ringsOf,
 } from '../../src/geometry/ring.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
+import { unreachedMm2 } from '../help/reach.ts';
 import { faultsOf, type Split, split } from '../help/split-run.ts';
 import { randomStack, splitFacts } from '../help/stacks.ts';
 
@@ -32,13 +33,8 @@ const wide = flatStack(4, 50, [[rectangle(0, 0, 4130, 3070)]]);
 const lopsided = randomStack(21, { layers: 6, widthMm: 5200, depthMm: 4100 });
 const HOLLOW = { underFlats: 'hollow' };
 
-/** What of a lid over a void is farther than so much from where it rests. */
-function unreached(stack: LayerStack, made: Split, i: number, reachMm: number): number {
-  const lid = unite(foamOf(made, i + 2));
-  const contact = intersect(unite(foamOf(made, i + 1)), lid);
-  const over = intersect(voidsOf(stack, made, i), lid);
-  return areaOf(subtract(over, offset(contact, reachMm, { sag: 0.02 })));
-}
+const unreached = (stack: LayerStack, made: Split, i: number, reachMm: number): number =>
+  unreachedMm2(unite(foamOf(made, i + 2)), unite(foamOf(made, i + 1)), voidsOf(stack, made, i), reachMm);
 
 describe.each([
   ['a wide flat, props left to the boards', wide, { ...HOLLOW }, 300],
