@@ -76,6 +76,10 @@ const jobs: LoadedJob[] = [
        stock: { boards: [ { name: thin, size: [410, 330], thickness: 25, trim: 3 } ] }, nest: { boards: { effort: 1000 } }, split: { rings: { lap: 12, steep: keep } }, documents: [ board-svg ] }`,
   ),
   inlineJob(
+    `{ name: ribs, source: { sketch: { size: [900, 700], spacing: 30, level: 60, features: [ { mound: { at: [400, 310], radius: 360, height: 70 } } ] } },
+       slice: { ribs: { spacing: 190, covering: { material: card, thickness: 2 } } }, split: { ribs: { lap: 45 } }, stock: ${BOARDS}, documents: [ report, board-svg ] }`,
+  ),
+  inlineJob(
     `{ name: wedge, source: { mesh: { file: w.obj } }, slice: { layers: { cut: sloped } }, stock: ${BOARDS} }`,
     { 'w.obj': bytes(WEDGE) },
   ),

@@ -9,9 +9,13 @@ import { areaOf, distanceToRings, placed as put, type Region, ringArea, ringsOf 
 import { ringAt } from '../src/geometry/ruled.ts';
 import { CannotMake, type Plan, run } from '../src/index.ts';
 import { groundOf } from '../src/model/ground.ts';
+import type { Heightfield } from '../src/model/landform.ts';
 import { LETTERS } from '../src/model/piece.ts';
+import { zoneRegions } from '../src/model/zone.ts';
 import { type LoadedJob, loadSample, sampleNames } from './help/jobs.ts';
 import { randomJob } from './help/random-job.ts';
+import { unreachedMm2 } from './help/reach.ts';
+import { holdRibs } from './help/rib-laws.ts';
 import { crossingOf } from './help/wire-laws.ts';
 
 const RANDOM = Number(process.env.LAWS ?? 60);
@@ -37,8 +41,27 @@ const pointsOf = (regions: readonly Region[]) =>
 const length = (regions: readonly Region[]) =>
   regions.flatMap((region) => [...region]).reduce((sum, ring) => sum + ring.length, 0) * 10;
 
+interface Hollow {
+  readonly lap?: number;
+  readonly spacing?: number;
+  readonly prop?: number;
+}
+
+/** What a lid spans: between props as the job says them, or 12 thicknesses and 300 mm at least (src/split/hollow.ts). */
+const spannedMm = ({ spacing, prop }: Hollow, thicknessMm: number): number =>
+  spacing === undefined
+    ? Math.max(300, 12 * thicknessMm)
+    : (spacing - (prop ?? Math.max(100, 3 * thicknessMm))) * Math.SQRT2;
+
 function hold(plan: Plan): void {
   const { stack, landform, pieces, boards, facts, quantities } = plan;
+  if (stack.kind === 'upright') {
+    // Ribs have laws of their own, and lie on boards like everything else.
+    const depthMm = stack.covering?.thicknessMm ?? 0;
+    holdRibs({ layers: stack.layers, pieces, ground: landform as Heightfield, depthMm });
+    expect(layoutFaults(plan)).toEqual([]);
+    return;
+  }
   const cut = (plan.job.slice as { layers: { cut: string } }).layers.cut;
 
   // Slice: a heightfield's volume lies between its shy and its proud stack.
@@ -74,14 +97,24 @@ function hold(plan: Plan): void {
     const all = unite(mine.map((piece) => piece.region));
     const sum = mine.reduce((area, piece) => area + piece.areaMm2, 0);
     expect(Math.abs(areaOf(all) - sum)).toBeLessThan(SNAP_AREA * length(mine.map(({ region }) => region)));
-    expect(areaOf(subtract(all, layer.regions))).toBeLessThan(SNAP_AREA * length(layer.regions));
-    const left = subtract(layer.regions, all);
-    const next = stack.layers[i + 1]?.regions ?? [];
-    const split = plan.job.split as { hollow?: { lap?: number } };
-    if (!split.hollow) expect(areaOf(left)).toBeLessThan(SNAP_AREA * length(layer.regions));
+    // No foam where a deck by others stands.
+    const decks = zoneRegions(facts.zones, 'people');
+    const round = (regions: readonly Region[]) => (decks.length > 0 ? subtract(regions, decks) : regions);
+    expect(areaOf(subtract(all, round(layer.regions)))).toBeLessThan(SNAP_AREA * length(layer.regions));
+    const left = subtract(round(layer.regions), all);
+    const next = round(stack.layers[i + 1]?.regions ?? []);
+    const split = plan.job.split as { hollow?: Hollow; rings?: { lap: number } };
+    // A void under rings is what comes out of their middle, a lap inside the next layer's outline.
+    if (split.rings) expect(areaOf(subtract(left, offset(next, -split.rings.lap + 0.05)))).toBeLessThan(1);
+    else if (!split.hollow) expect(areaOf(left)).toBeLessThan(SNAP_AREA * length(layer.regions));
     else if (areaOf(left) > 1) {
       const room = offset(next, -(split.hollow.lap ?? 40) + 0.01);
       expect(areaOf(subtract(left, room))).toBeLessThan(SNAP_AREA * length(layer.regions));
+      expect(areaOf(intersect(left, zoneRegions(facts.zones, 'solid')))).toBeLessThan(SNAP_AREA * length(left));
+      // No point of the next layer above a void is farther from foam than half of what it spans.
+      const lid = unite(pieces.filter((piece) => piece.layer === layer.number + 1).map((piece) => piece.region));
+      const reach = spannedMm(split.hollow, stack.layers[i + 1]?.thicknessMm) / 2;
+      expect(unreachedMm2(lid, all, left, reach + 0.5)).toBeLessThan(SNAP_AREA * length(left) + 1);
     }
     // Where a seam meets a layer's ring, the ring holds that point too.
     const known = new Set(pointsOf(layer.regions));
@@ -117,9 +150,14 @@ function hold(plan: Plan): void {
   );
   const byName = new Map(pieces.map((piece) => [piece.name, piece]));
   for (const board of boards) {
-    const grown = board.placed.map((place) => {
-      const region = byName.get(place.piece)?.region.map((ring) => put(ring, place)) ?? [];
-      return offset([region], facts.gapMm / 2 - 0.05);
+    const blanks = [...new Set(board.placed.map(({ blank }) => blank))];
+    const grown = blanks.map((blank) => {
+      const standing = board.placed.filter((place) => place.blank === blank);
+      const regions = standing.map((place) => byName.get(place.piece)?.region.map((ring) => put(ring, place)) ?? []);
+      // Pieces of one blank touch along cuts that they share; they do not overlap.
+      const points = length(regions);
+      expect(Math.abs(areaOf(unite(regions)) - areaOf(regions))).toBeLessThan(SNAP_AREA * points);
+      return offset(unite(regions), facts.gapMm / 2 - 0.05);
     });
     for (let a = 0; a < grown.length; a++) {
       for (let b = a + 1; b < grown.length; b++) expect(areaOf(intersect(grown[a], grown[b]))).toBe(0);

@@ -131,6 +131,6 @@ const upright = (): never =>
   refuse(
     'split/upright',
     'This splitter divides layers that lie; the stack is of ribs that stand.',
-    'Choose a slicer that makes layers, or a splitter for ribs.',
+    'Say split: ribs, or slice the ground into layers.',
     { path: 'split' },
   );
