@@ -116,7 +116,7 @@ describe('lettering', () => {
 
   test('each piece says its name, its layer and place in it, its side, its joints and the way to the front', () => {
     const said = (board: number) => labels(board).map(({ title }) => title);
-    for (const words of ['1A', '1C', '1D', '2C', 'layer 1, piece 2 of 3', 'underside up: turn over']) {
+    for (const words of ['1A', '1C', '1D', '2C', 'layer 1, one of 3', 'underside up: turn over, top at 100 mm']) {
       expect(said(0)).toContain(words);
     }
     expect(said(0).filter((words) => words === '1/A to 1C')).toHaveLength(1);
@@ -209,6 +209,47 @@ describe('lettering', () => {
 });
 
 describe('marks', () => {
+  test('nicks are notches in the cut edge, point into the piece, and no lettering stands on them', () => {
+    const nicks = [
+      { side: 'front', at: [760, 70] },
+      { side: 'right', at: [1400, 460] },
+      { side: 'right', at: [1400, 476] },
+    ] as const;
+    const [ring] = plan.pieces[1].region;
+    // The nearest points of the outline.
+    const onEdge = nicks.map(({ side, at }) => {
+      let best: readonly [number, number] = [ring[0], ring[1]];
+      for (let i = 0; i < ring.length; i += 2) {
+        const off = ([x, y]: readonly [number, number]) => Math.hypot(x - at[0], y - at[1]);
+        if (off([ring[i], ring[i + 1]]) < off(best)) best = [ring[i], ring[i + 1]];
+      }
+      return { side, at: best };
+    });
+    const pieces = plan.pieces.map((piece) => (piece.name === '1C' ? { ...piece, nicks: onEdge } : piece));
+    const { boards, findings } = draw(smallPlan({ pieces }));
+    expect(findings.map(({ code }) => code)).toEqual(['document/crowded']);
+    const region = onPage(plan, 0, 1);
+    const mark = boards[0].paths.find(({ id }) => id === 'mark-1C') as SvgPath;
+    const notches = mark.lines.filter(({ points, closed }) => !closed && points.length === 6);
+    expect(notches).toHaveLength(3);
+    const letters = [
+      ...along(
+        boards[0].paths.filter(({ group }) => group === 'label').flatMap(({ lines }) => lines),
+        1,
+      ),
+    ];
+    for (const { points } of notches) {
+      expect(isInRegion(points[2], points[3], region)).toBe(true);
+      expect(distanceToRings(points[2], points[3], region)).toBeGreaterThan(3.5);
+      expect(Math.hypot(points[4] - points[0], points[5] - points[1])).toBeCloseTo(6, 2);
+      for (const [x, y] of letters) expect(Math.hypot(x - points[2], y - points[3])).toBeGreaterThan(0.8);
+    }
+    // Areas stay: a nick is drawn, the outline is not cut by it.
+    expect(boards[0].paths.filter(({ group }) => group === 'cut')).toEqual(
+      drawn.boards[0].paths.filter(({ group }) => group === 'cut'),
+    );
+  });
+
   test('both sides of a joint carry the same match marks at the same places of the cut', () => {
     const [a, c] = ['1A', '1C'].map((name) => {
       const placed = plan.boards[0].placed.find(({ piece }) => piece === name);

@@ -59,6 +59,7 @@ describe('plan.json', () => {
       'slits',
       'nicks',
       'glue',
+      'doNotStep',
     ]);
     expect(Object.keys(file.boards[0])).toEqual([
       'number',
