@@ -1,4 +1,4 @@
-/** Readers of height grids, images and TIFFs, of jobs and of kept offcuts, on damaged and made-up files. */
+/** Readers of height grids, images, TIFFs and surveys, of jobs and of kept offcuts, on damaged and made-up files. */
 import { readFileSync } from 'node:fs';
 import { encode } from 'fast-png';
 import { describe, expect, test } from 'vitest';
@@ -8,6 +8,7 @@ import type { AnyPlugin } from '../../src/registry.ts';
 import { geotiff } from '../../src/source/geotiff.ts';
 import { heightGrid } from '../../src/source/height-grid.ts';
 import { heightImage } from '../../src/source/height-image.ts';
+import { readPoints } from '../../src/source/spot-heights/points.ts';
 import { walkNow } from '../../src/walk.ts';
 import { damaged, FUZZ, readsOrRefuses, textOf } from '../help/fuzz.ts';
 
@@ -47,6 +48,22 @@ describe('height-grid', () => {
 test('height-image, damaged', async () => {
   const { refused } = await readsOrRefuses(damaged(PNG), reader(heightImage, { low: 0, high: 90, size: [210, 130] }));
   expect(refused).toBeGreaterThan(FUZZ / 20);
+});
+
+describe('spot-heights', () => {
+  const SPOTS = new TextEncoder().encode(
+    `no;easting;northing;height;code\n${Array.from({ length: 40 }, (_, i) => `${i};${431000.25 + 7.5 * (i % 7)};${5621400 + 9 * Math.floor(i / 7)};${(i * i) % 23},5;G`).join('\n')}\n`,
+  );
+  // The reading is held here, not the surface that is laid afterwards.
+  const read = (bytes: Uint8Array) => readPoints(bytes, {}, 'f');
+  test('damaged', async () => {
+    const { read: sound, refused } = await readsOrRefuses(damaged(SPOTS), read);
+    expect(refused).toBeGreaterThan(FUZZ / 20);
+    expect(sound).toBeGreaterThan(0);
+  });
+  test('made up', async () => {
+    await readsOrRefuses(textOf(['x', 'y', 'z', 'height', 'easting', '"', '#', '1;2;3', '4,5 6,5 7']), read);
+  });
 });
 
 describe('geotiff, damaged', () => {
