@@ -20,7 +20,7 @@ const isUpdating = process.env.UPDATE_GOLDEN === '1';
 
 /** Enough to see a figure by. The report's own style would change every golden with it. */
 const STYLE =
-  'path{fill:none;stroke:#000;fill-rule:evenodd;vector-effect:non-scaling-stroke}.pin{fill:#000}.below,.foam{fill:#ddd}.piece,.top{fill:#fff}.wall-lit{fill:#eee}.wall{fill:#ccc}.wall-dark{fill:#aaa}.cover{stroke-dasharray:5 3}text{text-anchor:middle}';
+  'path{fill:none;stroke:#000;fill-rule:evenodd;vector-effect:non-scaling-stroke}.pin{fill:#000}.glue{fill:#eee;stroke:none}.below,.foam{fill:#ddd}.piece,.top{fill:#fff}.wall-lit{fill:#eee}.wall{fill:#ccc}.wall-dark{fill:#aaa}.cover{stroke-dasharray:5 3}text{text-anchor:middle}';
 
 /** A figure of the report as a file that can be opened, an element a line so that a change can be read. */
 const alone = (svg: string): string =>
