@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { chordsOfLine, dividedByChords, isClearChord, withInsertion } from '../../src/geometry/chord.ts';
+import { chordsOfLine, dividedByChords, isClearChord, onGrid, withInsertions } from '../../src/geometry/chord.ts';
 import { stream } from '../../src/geometry/random.ts';
 import { areaOf, type Region, regionArea, reversed } from '../../src/geometry/ring.ts';
 import { gridPointOnEdge } from '../../src/geometry/snap.ts';
@@ -22,7 +22,9 @@ describe('cutting along a line', () => {
       const [nx, ny] = [Math.cos(angle), Math.sin(angle)];
       const c = nx * (500 + 800 * random()) + ny * (400 + 600 * random());
       for (const reach of [0, 60]) {
-        const chords = chordsOfLine(region, nx, ny, c, reach).filter((chord) => chord !== null);
+        const chords = chordsOfLine(region, nx, ny, c, reach)
+          .map((chord) => chord && onGrid(region, chord))
+          .filter((chord) => chord !== null);
         if (chords.length === 0) continue;
         const divided = dividedByChords(region, chords);
         if (divided === null) {
@@ -102,11 +104,18 @@ describe('a point put on an edge', () => {
     }
   });
 
-  test('goes onto the edge that runs the other way, and onto no other', () => {
-    const ring = Float64Array.from([0, 0, 70, 0, 60, 40]);
-    const at = [70, 0, 0, 0, 31, 0] as const;
-    expect([...withInsertion(ring, { at })]).toEqual([0, 0, 31, 0, 70, 0, 60, 40]);
-    expect(withInsertion(ring, { at: [0, 0, 70, 0, 31, 0] })).toBe(ring);
-    expect([...withInsertion(ring, { at: [0, 0, 60, 40, 33, 22] })]).toEqual([0, 0, 70, 0, 60, 40, 33, 22]);
+  test('points put on an edge from both of its sides are on both, in order along it', () => {
+    const south: Region = [Float64Array.from([0, 0, 0, -50, 90, -50, 90, 0])];
+    const north: Region = [Float64Array.from([90, 0, 90, 40, 0, 40, 0, 0])];
+    const at = (...numbers: [number, number, number, number, number, number]) => ({ at: numbers });
+    // The north has cut at 31 and then between it and the end at 12; the south, run the other way, at 57 and again at 31.
+    const cutNorth: Region = [Float64Array.from([90, 0, 90, 40, 0, 40, 0, 0, 12, 0, 31, 0])];
+    const [one, other] = withInsertions(
+      [south, cutNorth],
+      [at(0, 0, 90, 0, 31, 0), at(0, 0, 31, 0, 12, 0), at(90, 0, 0, 0, 57, 0), at(57, 0, 0, 0, 31, 0)],
+    );
+    expect([...one[0]]).toEqual([0, 0, 0, -50, 90, -50, 90, 0, 57, 0, 31, 0, 12, 0]);
+    expect([...other[0]]).toEqual([90, 0, 90, 40, 0, 40, 0, 0, 12, 0, 31, 0, 57, 0]);
+    expect(withInsertions([north], [at(5, 5, 7, 7, 6, 6)])[0][0]).toBe(north[0]);
   });
 });

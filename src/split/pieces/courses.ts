@@ -39,7 +39,7 @@ export interface Choice extends Laid {
 /** Foam narrower than this, in thicknesses, breaks in handling (common practice, no source). */
 export const LEAST_WIDTH = 2;
 /** Under so many of those, the best, a layer is divided anew; under the others as it was found. */
-const SEARCHED = 2;
+const SEARCHED = 1;
 /** So many ways to divide a layer are kept in mind while those beneath are divided, */
 const KEPT = 4;
 /** fewer where a stack falls into more pieces than this, */

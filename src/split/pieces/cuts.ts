@@ -33,7 +33,9 @@ export interface Cut {
   readonly insertions: readonly Insertion[];
   /** What the cut itself costs, without the seams near it. */
   readonly cost: number;
-  /** With those, and with the pieces that it leaves to be divided. */
+  /** What it costs by running along those. */
+  readonly near: number;
+  /** With both, and with the pieces that it leaves to be divided. */
   readonly total: number;
 }
 
@@ -79,6 +81,9 @@ function bestOf(portion: Portion, wanted: Wanted, most: number, followed: number
   return best.flatMap((cut) => settled(region, cut, wanted) ?? []);
 }
 
+const nearCost = (chords: readonly Chord[], wanted: Wanted): number =>
+  chords.reduce((sum, { a, b }) => sum + overCost(a.x, a.y, b.x, b.y, wanted.seamsNear, wanted), 0);
+
 interface Ranked {
   readonly chords: readonly Chord[];
   /** What they cost, with the seams near them. */
@@ -110,8 +115,7 @@ class Shortlist {
     for (const { a, b } of chords) long += length(b.x - a.x, b.y - a.y);
     // Seams cost no less than they are long: most cuts need no closer look.
     if (pieces + long >= limit) return;
-    let cost = ownCost(this.#region, chords, this.#wanted);
-    for (const { a, b } of chords) cost += overCost(a.x, a.y, b.x, b.y, this.#wanted.seamsNear, this.#wanted);
+    const cost = ownCost(this.#region, chords, this.#wanted) + nearCost(chords, this.#wanted);
     const rank = cost + pieces;
     if (rank >= limit || list.some((other) => isSame(other.chords, chords))) return;
     const place = list.findIndex((other) => rank < other.rank);
@@ -314,7 +318,7 @@ function follow(
     portions.push(portion);
     total += sliverMm(portion.widthMm, wanted) + pieceMm(wanted) * (portion.needs - 1);
   }
-  return total < limit ? { portions, chords, insertions: divided.insertions, cost: 0, total } : null;
+  return total < limit ? { portions, chords, insertions: divided.insertions, cost: 0, near: 0, total } : null;
 }
 
 /** A cut with its ends on the grid; null when it is not clear there. */
@@ -330,5 +334,5 @@ function settled(region: Region, { chords: raw, total }: Cut, wanted: Wanted): C
   const portions = divided.regions.map((each) => portionOf(each, wanted.room));
   const slivers = portions.reduce((sum, { widthMm }) => sum + sliverMm(widthMm, wanted), 0);
   const cost = ownCost(region, chords, wanted) + slivers;
-  return { portions, chords, insertions: divided.insertions, cost, total };
+  return { portions, chords, insertions: divided.insertions, cost, near: nearCost(chords, wanted), total };
 }

@@ -1,5 +1,5 @@
 import { refuse } from '../../findings.ts';
-import { type Insertion, withInsertion } from '../../geometry/chord.ts';
+import { withInsertions } from '../../geometry/chord.ts';
 import type { Region } from '../../geometry/ring.ts';
 import { partedAtTouches } from '../../geometry/touching.ts';
 import { overCost, pieceMm, type Wanted } from './cut-cost.ts';
@@ -17,6 +17,9 @@ export interface Division {
 
 /** First cuts that are each followed to the end, as a rule. */
 export const WAYS = 3;
+/** What takes so many pieces, about, is cut in the best of so many ways. */
+const FEW = 2.5;
+const WAYS_OF_FEW = 2;
 /** More pieces than this in one layer nobody sorts out again. */
 const MOST_PIECES = 2000;
 
@@ -25,8 +28,8 @@ const MOST_PIECES = 2000;
  * the best first. All points on seams are shared exactly.
  *
  * Fewest pieces that fit a rectangle is NP-hard (Abrahamsen, Stade 2024); this is a search. The cost of a division is the
- * sum over its cuts, so that what is cut apart is divided on its own: a portion takes the cut that promises least, and the
- * first cut of each region is chosen by following several to the end.
+ * sum over its cuts, so that what is cut apart is divided on its own: a large portion takes the cut that promises least, a
+ * small one the best of several followed to the end, and so does each region as a whole.
  */
 export function divisionsOf(regions: readonly Region[], wanted: Wanted, layer: number, most: number): Division[] {
   const choices = regions.flatMap(partedAtTouches).map((region) => {
@@ -85,7 +88,11 @@ export function dividedAgain(division: Division, some: readonly number[], wanted
     const [cut] = cutsOf(portionOf(result[at].region, wanted.room), wanted, 1);
     if (!cut?.portions.every(({ fits }) => fits)) continue;
     result.splice(at, 1, ...cut.portions.map(({ region }) => ({ region, isMeant: false })));
-    result = result.map(({ region, isMeant }) => ({ region: withInsertions(region, cut.insertions), isMeant }));
+    const regions = withInsertions(
+      result.map(({ region }) => region),
+      cut.insertions,
+    );
+    result = result.map(({ isMeant }, i) => ({ region: regions[i], isMeant }));
     seams.push(...seamsOf([cut]));
     cost += cut.cost + pieceMm(wanted) * (cut.portions.length - 1);
   }
@@ -105,36 +112,53 @@ function waysThrough(whole: Portion, wanted: Wanted, layer: number, most: number
     .map(({ division }) => division);
 }
 
-/** A first cut, and then always the cut that promises least. */
+/** A portion cut up: the cuts in the order in which they are made. */
+interface Way {
+  readonly cuts: readonly Cut[];
+  readonly pieces: readonly Region[];
+  /** With the seams near it. */
+  readonly cost: number;
+}
+
+/** A first cut, and then the best that is found. */
 function followed(first: Cut, wanted: Wanted, layer: number): Division {
-  const cuts = [first];
-  const open = [...first.portions];
-  const pieces: Region[] = [];
-  for (let portion = open.pop(); portion; portion = open.pop()) {
-    if (portion.fits) {
-      pieces.push(portion.region);
-      continue;
-    }
-    const [cut] = cutsOf(portion, wanted, 1);
-    if (!cut) cannotDivide(portion.region, layer);
-    cuts.push(cut);
-    open.push(...cut.portions);
-    if (pieces.length + open.length > MOST_PIECES) tooManyPieces(layer);
-  }
-  const insertions = cuts.flatMap((cut) => cut.insertions);
+  const { cuts, pieces } = wayBy(first, wanted, layer);
   return {
-    pieces: pieces.map((region) => withInsertions(region, insertions)),
+    pieces: withInsertions(
+      pieces,
+      cuts.flatMap(({ insertions }) => insertions),
+    ),
     seams: seamsOf(cuts),
     cost: cuts.reduce((sum, cut) => sum + cut.cost, pieceMm(wanted) * pieces.length),
   };
 }
 
+function wayBy(cut: Cut, wanted: Wanted, layer: number): Way {
+  const ways = cut.portions.map((portion) => wayThrough(portion, wanted, layer));
+  return {
+    cuts: [cut, ...ways.flatMap(({ cuts }) => cuts)],
+    pieces: ways.flatMap(({ pieces }) => pieces),
+    cost: ways.reduce((sum, { cost }) => sum + cost, cut.cost + cut.near),
+  };
+}
+
+/** Through what will take few pieces more than one way is followed: there a cut decides how many. */
+function wayThrough(portion: Portion, wanted: Wanted, layer: number): Way {
+  if (portion.fits) return { cuts: [], pieces: [portion.region], cost: pieceMm(wanted) };
+  if (portion.needs > MOST_PIECES) tooManyPieces(layer);
+  const cuts = cutsOf(portion, wanted, portion.needs <= FEW ? WAYS_OF_FEW : 1);
+  if (cuts.length === 0) cannotDivide(portion.region, layer);
+  let best: Way | undefined;
+  for (const cut of cuts) {
+    if (best && cut.cost + cut.near + cut.portions.length * pieceMm(wanted) >= best.cost) continue;
+    const way = wayBy(cut, wanted, layer);
+    if (!best || way.cost < best.cost) best = way;
+  }
+  return best as Way;
+}
+
 const seamsOf = (cuts: readonly Cut[]): number[] =>
   cuts.flatMap(({ chords }) => chords.flatMap(({ a, b }) => [a.x, a.y, b.x, b.y]));
-
-/** A seam that ends on another puts a point on it: the piece on the far side gets the point too. */
-const withInsertions = (region: Region, insertions: readonly Insertion[]): Region =>
-  insertions.length === 0 ? region : region.map((ring) => insertions.reduce(withInsertion, ring));
 
 const cannotDivide = (region: Region, layer: number): never =>
   refuse(
