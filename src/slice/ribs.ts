@@ -100,6 +100,8 @@ export const ribs = definePlugin({
     if (low.length > 0) tell(told.lowGround(least, names(low)));
     if (cut > 0) tell(told.endsAgainst(cut));
     if (loose.length > 0) tell(told.loose(names(loose)));
+    const over = facts.zones.filter(({ kind }) => kind === 'solid' || kind === 'lean');
+    if (over.length > 0) tell(told.zonesOver(over));
     const airy = ground.reduce((most, { airMm2 }, i) => (airMm2 > ground[most].airMm2 ? i : most), 0);
     if (ground[airy].airMm2 > AIR_MM2) tell(told.overhang(grid.lines[airy].name, ground[airy].airMm2));
     return {

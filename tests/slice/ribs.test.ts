@@ -249,6 +249,26 @@ describe('ribs', () => {
     expect(standRibs(fieldSolid(plane)).codes).not.toContain('slice/overhang');
   });
 
+  test('are hollow under zones that ask for foam or may be loaded, and that is told', () => {
+    const outline = [
+      [300, 300],
+      [900, 300],
+      [900, 900],
+    ] as const;
+    const zone = { name: null, outline, levelMm: null, clearanceMm: 0, loadKg: null };
+    const zones: Zone[] = [
+      { ...zone, kind: 'seen' },
+      { ...zone, kind: 'lean', name: 'the cart' },
+      { ...zone, kind: 'solid' },
+    ];
+    const { findings, stack } = standRibs(plane, {}, { zones });
+    const told = findings.find(({ code }) => code === 'slice/rib-zones');
+    expect(told).toMatchObject({ level: 'watch', where: { path: 'zones' } });
+    expect(told?.message).toContain('the zone the cart (lean), the zone solid (solid)');
+    expect(stack).toEqual(standRibs(plane).stack);
+    expect(standRibs(plane, {}, { zones: zones.slice(0, 1) }).codes).toEqual(['slice/rib-grid']);
+  });
+
   test('what covers them is quantified: the sides hang down round the edge', () => {
     const { stack } = standRibs(plane, { covering: { material: 'scrim' } });
     const { material, thicknessMm, sidesMm2 } = stack.covering ?? { material: '', thicknessMm: -1, sidesMm2: 0 };

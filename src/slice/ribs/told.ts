@@ -1,4 +1,5 @@
 import { type Finding, refuse } from '../../findings.ts';
+import type { Zone } from '../../model/facts.ts';
 import { numberText } from '../../units.ts';
 
 const mm = (value: number, decimals = 0): string => `${numberText(value, decimals)} mm`;
@@ -24,7 +25,7 @@ export const gridTold = (
 export const lowGround = (leastMm: number, lines: readonly string[]): Finding => ({
   level: 'watch',
   code: 'slice/low-ground',
-  message: `Where the ground is lower than ${mm(leastMm, 1)} over the covering's underside the ribs end: ${some(lines)}.`,
+  message: `Where ribs would be lower than ${mm(leastMm, 1)} they end, and the ground goes on without them: ${some(lines)}.`,
   fix: 'Bring the covering down to the floor there over wedges of offcut, raise the ground with base, or say a smaller slice.ribs.least.',
   where: { path: 'slice.ribs.least' },
 });
@@ -43,6 +44,14 @@ export const loose = (lines: readonly string[]): Finding => ({
   message: `Ground here would be held by a rib that no other crosses, so none is cut: ${some(lines)}.`,
   fix: 'Say a closer slice.ribs.spacing, or block the place up with offcuts.',
   where: { path: 'slice.ribs.spacing' },
+});
+
+export const zonesOver = (zones: readonly Zone[]): Finding => ({
+  level: 'watch',
+  code: 'slice/rib-zones',
+  message: `Between ribs is air, under ${some(zones.map(({ kind, name }) => `the zone ${name ?? kind} (${kind})`))} too, and a rib takes a load on its edge only.`,
+  fix: 'Stand what loads this on the floor, or fill the bays under it with foam to the covering; what it then bears is for a competent person to say.',
+  where: { path: 'zones' },
 });
 
 export const overhang = (line: string, airMm2: number): Finding => ({
