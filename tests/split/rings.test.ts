@@ -175,6 +175,7 @@ describe('where rings are not to be had', () => {
     );
     expect(message).toContain('the worst of 4 places');
     expect(fix).toContain('blanks: 3');
+    expect(fix).toContain('smaller lap');
     expect(fix).toContain('hollow');
     expect(where.layer).toBeGreaterThanOrEqual(1);
     const [x, y] = where.atMm ?? [0, 0];

@@ -27,7 +27,8 @@ export const refuseSteep = (steep: readonly Lap[], layers: readonly Layer[], bla
   refuse(
     'split/rings-too-steep',
     tooSteepText(steep, layers, blanks),
-    `Slice into thinner boards${blanks === 2 ? ', let three blanks take turns (blanks: 3)' : ''}, keep the hearts of steep layers (steep: keep), or split hollow.`,
+    // Thinner boards would not do: the lap shrinks with them.
+    `${blanks === 2 ? 'Let three blanks take turns (blanks: 3), be' : 'Be'} content with a smaller lap, keep the hearts of steep layers (steep: keep), or split hollow.`,
     placeOf(worstOf(steep), layers),
   );
 
@@ -35,7 +36,7 @@ export const keptSteep = (steep: readonly Lap[], layers: readonly Layer[], blank
   level: 'note',
   code: 'split/rings-kept-steep',
   message: `${steep.length === 1 ? 'A heart stays' : `${steep.length} hearts stay`} in: too steep for rings. ${tooSteepText(steep, layers, blanks)}`,
-  fix: `Thinner boards${blanks === 2 ? ' or three blanks' : ''} would make rings here too.`,
+  fix: `${blanks === 2 ? 'Three blanks or a' : 'A'} smaller lap would make rings here too.`,
   where: placeOf(worstOf(steep), layers),
 });
 
