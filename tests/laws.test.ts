@@ -21,6 +21,10 @@ import { crossingOf } from './help/wire-laws.ts';
 const RANDOM = Number(process.env.LAWS ?? 60);
 /** Area that snapping to a thousandth may move, per millimetre of outline. */
 const SNAP_AREA = 0.001;
+/** What checks tell of a plan that was made wrongly, whatever the ground. */
+const BROKEN = ['not-closed', 'left-out', 'label', 'neighbour', 'joint-line', 'laying', 'pin-astray', 'lap-short'].map(
+  (what) => `checks/${what}`,
+);
 
 /** The plan, or null when the boards are too small for the job, which is told and no fault of the laws. */
 async function planOf({ job, files }: LoadedJob): Promise<Plan | null> {
@@ -142,6 +146,9 @@ function hold(plan: Plan): void {
       for (let k = 0; k < joint.line.length; k += 2) expect(points).toContain(`${joint.line[k]},${joint.line[k + 1]}`);
     }
   }
+
+  // No check finds a piece too much, too little, astray or out of its turn.
+  expect(plan.findings.filter(({ code }) => BROKEN.includes(code))).toEqual([]);
 
   // Nest: by the project's verifier, and again by clipping: inside the board, each once, none closer than the gap.
   expect(layoutFaults(plan)).toEqual([]);
