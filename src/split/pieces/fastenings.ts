@@ -73,7 +73,7 @@ function deepOver(courses: readonly Course[], i: number): Region[] {
   const { bottomMm, thicknessMm } = courses[i].layer;
   const wantedMm = bottomMm + Math.min(BITE_MM, thicknessMm) + UNDER_SURFACE_MM;
   const over = courses.slice(i + 1).find(({ layer }) => layer.bottomMm >= wantedMm);
-  return over ? offset(over.layer.regions, -INSIDE_MM) : [];
+  return over ? offset(over.layer.regions, -INSIDE_MM, { sag: 0.2 }) : [];
 }
 
 /** How many of each piece's pins go down into the layer below. */

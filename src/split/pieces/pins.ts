@@ -1,14 +1,18 @@
 import { intersect, offset, subtract } from '../../geometry/clip.ts';
 import {
+  boxOf,
   distanceToRings,
   isInRegion,
   type Point,
   type Region,
   type Ring,
   ringLength,
+  ringsOf,
   squaredDistanceToSegment,
 } from '../../geometry/ring.ts';
+import { simplified } from '../../geometry/simplify.ts';
 import { snapped } from '../../geometry/snap.ts';
+import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 import { MOST_PIN_MM } from '../../model/pin.ts';
 
 /** Furthest from pin to pin round an outline (common practice, no source: 300 to 450 mm). */
@@ -80,13 +84,15 @@ export interface Pin extends Going {
 export function pinsBetween(courses: Courses): Pin[] {
   const { upper, lower, isLowest } = courses;
   const pins = goingOn(courses);
+  const areasIn = areaFinder(courses);
   const countOf = (layer: 'upper' | 'lower', piece: number) => pins.filter((pin) => pin[layer] === piece).length;
   for (const { clearMm, where, isForAll } of PASSES) {
     const isShort = (layer: 'upper' | 'lower') => (i: number) => countOf(layer, i) < FEWEST;
     const uppers = upper.map((_, i) => i).filter((i) => isForAll || isShort('upper')(i));
     const lowers = isLowest ? lower.map((_, i) => i).filter(isShort('lower')) : [];
     if (uppers.length + lowers.length === 0) continue;
-    const areas = areasFor(courses, clearMm, where);
+    // A lowest piece may get its pins from any that lies on it.
+    const areas = areasIn(lowers.length > 0 ? upper.map((_, i) => i) : uppers, clearMm, where);
     for (const [layer, some] of [
       ['upper', uppers],
       ['lower', lowers],
@@ -120,19 +126,53 @@ interface Area {
   readonly ring: Ring;
 }
 
-/** Where a pin keeps clear of the edges of an upper and a lower piece: the outlines of each such area. */
-function areasFor({ upper, lower, deep, covered }: Courses, clearMm: number, where: 'deep' | 'open'): Area[] {
-  if (where === 'deep' && deep.length === 0) return [];
-  const clear = intersect(offset(upper, -clearMm), offset(lower, -clearMm));
-  const areas: Area[] = [];
-  for (const region of where === 'deep' ? intersect(clear, deep) : subtract(clear, offset(covered, OFF_PLACING_MM))) {
-    const [x, y] = region[0];
-    const i = upper.findIndex((piece) => isInRegion(x, y, piece));
-    const k = lower.findIndex((piece) => isInRegion(x, y, piece));
-    if (i >= 0 && k >= 0) areas.push(...region.map((ring) => ({ upper: i, lower: k, ring })));
-  }
-  return areas;
+/**
+ * Finds where a pin keeps clear of the edges of some upper pieces and of what is below them: the outlines of each such area.
+ * Pieces are shrunk once for each distance, when they are first asked for.
+ */
+function areaFinder({ upper, lower, deep, covered }: Courses) {
+  const shrunk = { upper: new Map<string, Region[]>(), lower: new Map<string, Region[]>() };
+  const boxes = lower.map((piece) => boxOf(piece));
+  const standing = offset(covered.map(coarse), OFF_PLACING_MM + SHORT_MM, { sag: SAG_MM });
+  const clearOf = (layer: 'upper' | 'lower', i: number, clearMm: number): Region[] => {
+    const key = `${i} ${clearMm}`;
+    const piece = (layer === 'upper' ? upper : lower)[i];
+    const found = shrunk[layer].get(key) ?? offset([coarse(piece)], -(clearMm + SHORT_MM), { sag: SAG_MM });
+    shrunk[layer].set(key, found);
+    return found;
+  };
+  return (some: readonly number[], clearMm: number, where: 'deep' | 'open'): Area[] => {
+    if (some.length === 0 || (where === 'deep' && deep.length === 0)) return [];
+    const high = some.flatMap((i) => clearOf('upper', i, clearMm));
+    const [minX, minY, maxX, maxY] = boxOf(ringsOf(high));
+    const below = lower
+      .map((_, k) => k)
+      .filter((k) => {
+        const [left, low, right, top] = boxes[k];
+        return left <= maxX && right >= minX && low <= maxY && top >= minY;
+      });
+    const clear = intersect(
+      high,
+      below.flatMap((k) => clearOf('lower', k, clearMm)),
+    );
+    const areas: Area[] = [];
+    for (const region of where === 'deep' ? intersect(clear, deep) : subtract(clear, standing)) {
+      const [x, y] = region[0];
+      const i = some.find((each) => isInRegion(x, y, upper[each]));
+      const k = below.find((each) => isInRegion(x, y, lower[each]));
+      if (i === undefined || k === undefined) continue;
+      areas.push(...region.map((ring) => ({ upper: i, lower: k, ring })));
+    }
+    return areas;
+  };
 }
+
+/** Sag of rounded offsets here: pins are set by eye. */
+const SAG_MM = 0.2;
+/** By how much a simplified outline, offset, may fall short of the true one. */
+const SHORT_MM = SIMPLIFY_MM + 2.25 * SAG_MM;
+/** The same with fewer points: offsets take time in proportion. */
+const coarse = (region: Region): Region => region.map((ring) => simplified(ring, SIMPLIFY_MM));
 
 function pinsIn(
   areas: readonly Area[],
