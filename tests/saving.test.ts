@@ -9,10 +9,10 @@ const text = (split: unknown, more: object = {}) =>
   JSON.stringify({
     name: 'saving',
     source: {
-      sketch: { size: [1500, 1300], spacing: 25, features: [{ mound: { at: [720, 660], radius: 590, height: 260 } }] },
+      sketch: { size: [1500, 1300], spacing: 50, features: [{ mound: { at: [720, 660], radius: 590, height: 260 } }] },
     },
     stock: { boards: [{ name: 'EPS', size: [1200, 600], thickness: 25, price: 3.5, trim: 3 }] },
-    nest: { boards: { effort: 4000 } },
+    nest: { boards: { effort: 500 } },
     documents: [],
     split,
     ...more,
@@ -20,8 +20,10 @@ const text = (split: unknown, more: object = {}) =>
 const made = (split: unknown, more: object = {}) => run(readJob(text(split, more), 'job.yaml', builtin), new Map());
 const told = ({ findings }: Plan) => findings.find(({ code }) => code === 'split/saving')?.message;
 
+const alone = await made({ rings: { lap: 30 } }, { documents: ['board-svg'] });
+
 test('rings alone: what hollow and solid take is what they take when the job says so', async () => {
-  const { plan } = await made({ rings: { lap: 30 } });
+  const { plan } = alone;
   const [hollow, solid] = await Promise.all([made({ hollow: { lap: 30 } }), made('solid')]);
   const cost = ({ quantities: { boardsBought, price, pieces } }: Plan) =>
     [`${boardsBought} boards to buy for ${price?.toFixed(2)}`, `in ${pieces} pieces`] as const;
@@ -51,14 +53,14 @@ test('other ways, and best, which tells of each way itself, state no saving of t
 });
 
 test('where hollow cannot be, that is told', async () => {
-  const { plan } = await made({ rings: { lap: 30 } });
+  const { plan } = alone;
   const count = plan.quantities.boardsBought;
   const stock = { boards: [{ name: 'EPS', size: [1200, 600], thickness: 25, price: 3.5, trim: 3, count }] };
   expect(told((await made({ rings: { lap: 30 } }, { stock })).plan)).toMatch(/solid cannot be: .*more (is|are) needed/);
 });
 
-test('on a drawing a shared cut is drawn once, with the inner ring', async () => {
-  const { plan, files } = await made({ rings: { lap: 30 } }, { documents: ['board-svg'] });
+test('on a drawing a shared cut is drawn once, with the inner ring', () => {
+  const { plan, files } = alone;
   const outlines = plan.pieces.reduce(
     (sum, { region }) => sum + region.reduce((mm, ring) => mm + ringLength(ring), 0),
     0,
