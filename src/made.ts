@@ -70,6 +70,8 @@ const piece = z.looseObject({
   pins: z.array(point),
   slits: z.array(points),
   placing: regions,
+  glue: regions.optional(),
+  nicks: z.array(z.looseObject({ at: point, side: z.enum(['front', 'right']) })).optional(),
 });
 
 const board = z.looseObject({
