@@ -14,7 +14,7 @@ export const gridTold = (
 ): Finding => ({
   level: 'note',
   code: 'slice/rib-grid',
-  message: `${counts[0]} ribs run west to east, ${mm(apartMm[1])} from one to the next, and ${counts[1]} south to north, ${mm(apartMm[0])}. Those west to east stand first, slots up; the others are let down into them. They carry the covering and what lies on it, nobody.`,
+  message: `Ribs that run west to east: ${counts[0]}, on lines ${mm(apartMm[1])} apart; south to north: ${counts[1]}, ${mm(apartMm[0])} apart. Those west to east stand first, slots up; the others are let down into them. They carry the covering and what lies on it, nobody.`,
   fix:
     slopedMm >= 0.5
       ? `Upper edges are cut square: where the ground slopes across a rib shave its high side, up to ${mm(slopedMm, 1)} off its middle.`
