@@ -69,6 +69,7 @@ const piece = z.looseObject({
       neighbour: z.string(),
       line,
       matches: z.array(point).describe('one mark alone and two close together, across the line'),
+      tongues: z.array(line).optional().describe('slots for loose tongues, each from end to end along the line'),
     }),
   ),
   pins: z.array(point).describe('every pin that enters the piece'),
@@ -201,11 +202,12 @@ const plainPiece = (piece: Piece, densityKgM3: number | undefined, upright: Rib 
   rings: plainRings(piece.region),
   areaMm2: piece.areaMm2,
   massKg: densityKgM3 === undefined ? null : massKg(piece, densityKgM3),
-  joints: piece.joints.map(({ label, neighbour, line, matches }) => ({
+  joints: piece.joints.map(({ label, neighbour, line, matches, tongues }) => ({
     label,
     neighbour,
     line: numbers(line),
     matches: matches.map(pair),
+    ...(tongues ? { tongues: tongues.map(numbers) } : {}),
   })),
   pins: piece.pins.map(pair),
   slits: piece.slits.map(numbers),

@@ -18,6 +18,7 @@ export interface PieceOnBoard {
     readonly neighbour: string;
     readonly line: Float64Array;
     readonly matches: readonly Point[];
+    readonly tongues: readonly Float64Array[];
   }[];
 }
 
@@ -44,11 +45,12 @@ export function onBoard(piece: Piece, placement: Placement, boardHeightMm: numbe
     pins: layPoints(piece.pins),
     slits: piece.slits.map(lay),
     nicks: layPoints((piece.nicks ?? []).map(({ at }) => at)),
-    joints: piece.joints.map(({ label, neighbour, line, matches }) => ({
+    joints: piece.joints.map(({ label, neighbour, line, matches, tongues = [] }) => ({
       label,
       neighbour,
       line: lay(line),
       matches: layPoints(matches),
+      tongues: tongues.map(lay),
     })),
   };
 }
@@ -128,15 +130,28 @@ export function pinLines([x, y]: Point): Line[] {
   ];
 }
 
-/** Short lines across the joints: both pieces carry each at the same place of their shared cut. */
+/**
+ * Short lines across the joints: both pieces carry each at the same place of their shared cut. Between the ends of a slot for a
+ * loose tongue runs a line inside.
+ */
 export function matchLines({ joints, outline }: PieceOnBoard, gapMm: number): Line[] {
   const outMm = Math.min(MATCH_OUT_MM, gapMm / 2);
-  return joints.flatMap(({ line, matches }) =>
-    matches.map(([x, y]) => {
+  return joints.flatMap(({ line, matches, tongues }) => [
+    ...matches.map(([x, y]) => {
       const [nx, ny] = inward(x, y, line, outline);
       return openLine(x - nx * outMm, y - ny * outMm, x + nx * MATCH_IN_MM, y + ny * MATCH_IN_MM);
     }),
-  );
+    ...tongues.flatMap(([ax, ay, bx, by]) => {
+      const [nx, ny] = inward((ax + bx) / 2, (ay + by) / 2, line, outline);
+      const [px, py, qx, qy] = [
+        ax + nx * MATCH_IN_MM,
+        ay + ny * MATCH_IN_MM,
+        bx + nx * MATCH_IN_MM,
+        by + ny * MATCH_IN_MM,
+      ];
+      return [openLine(ax, ay, px, py), openLine(px, py, qx, qy), openLine(qx, qy, bx, by)];
+    }),
+  ]);
 }
 
 /** Notches in the outline, point inward. */
