@@ -1,6 +1,15 @@
 import type { Finding } from '../findings.ts';
 import { subtract } from '../geometry/clip.ts';
-import { type Box, boxOf, isInRegion, type Point, type Region, type Ring, ringsOf } from '../geometry/ring.ts';
+import {
+  type Box,
+  boxOf,
+  isInRegion,
+  type Point,
+  type Region,
+  type Ring,
+  regionArea,
+  ringsOf,
+} from '../geometry/ring.ts';
 import { SegmentIndex } from '../geometry/segment-index.ts';
 import { centroidOf, type Support, supportOf } from '../geometry/support.ts';
 import { lapMm as lapFor } from '../model/layer.ts';
@@ -33,6 +42,9 @@ interface Lap {
   readonly piece: string | undefined;
   readonly atMm: Point;
 }
+
+/** Less than this beside a deck is the grid's. */
+const SPECK_MM2 = 1;
 
 /**
  * Whether every piece, laid loose, rests steadily on the foam beneath: how much of it rests, its middle of mass over what it
@@ -73,7 +85,8 @@ const meet = (a: Box, b: Box): boolean => a[0] <= b[2] && b[0] <= a[2] && a[1] <
 function narrowest(below: Course, above: Course, decks: readonly Region[], wantedMm: number): Lap | null {
   // Round a deck by others foam is left out, whatever laps there.
   const clear = (regions: readonly Region[]) => (decks.length > 0 ? subtract(regions, decks) : regions);
-  const voids = ringsOf(clear(below.missing));
+  // Cut round a deck, edges on the grid differ from the deck's own by specks that are no voids.
+  const voids = ringsOf(clear(below.missing).filter((region) => regionArea(region) > SPECK_MM2));
   if (voids.length === 0) return null;
   const outline = ringsOf(clear(above.layer.regions));
   let least: { lapMm: number; atMm: Point } | undefined;
