@@ -5,18 +5,22 @@
  * Smith and Wessel, Geophysics 55, 1990), solved on the posts themselves, so that what is cut is what was fitted: each
  * spot, and each point at which a line crosses an edge of the four triangles of a cell, is one equation on four posts.
  * A plane of best fit is taken off first: a plane comes back exactly, and the tension pulls towards it. Between lines the
- * plate is softer where the ground is steep (Salkauskas 1984, Foley 1987; stiffness.ts). Conjugate gradients with multigrid.
+ * plate is softer where the ground is steep (Salkauskas 1984, Foley 1987), and beyond the outermost the tension is strong and
+ * pulls towards the level (stiffness.ts; surroundings.ts says where). Conjugate gradients with multigrid.
  *
  * Roads not taken, on lines 100 apart in height with gaps of 100, 3000 and 100 between them (the ground should climb from
  * 200 to 300 in the wide gap): a plain thin plate runs up to 448 and down to 51; as it is, from 200 to 300 with no hump.
  * Tension alone that tames this (bending within 1 % of the grid) leaves a top 12 above its contour instead of 100, a terrace.
  * Bending counted linearly instead of squared (Lavery 2001) still overshot a scarp of 400 by 150 after ten rounds; as it is, by 1.
+ * Beyond a hill's lowest line (50 to 400, lines 60 apart, ground twice as wide) one tension for all ground fell to −337; now to 27.
  * A dense thin-plate system (n³) or natural neighbours (tops stay flat) were not tried: lines are tens of thousands of points.
  */
+import { share } from './share.ts';
 import { type Fit, fitted } from './surface/fit.ts';
 import { eachGiven, heldPoints, weightsAt } from './surface/given-points.ts';
 import { settle } from './surface/settle.ts';
 import { stiffnessOf } from './surface/stiffness.ts';
+import { BEYOND_LINE, surroundingsOf } from './surface/surroundings.ts';
 import { trendAt, trendOf } from './surface/trend.ts';
 
 /** What is known of a surface. */
@@ -47,7 +51,7 @@ export interface Surface {
   readonly worst: { readonly off: number; readonly x: number; readonly y: number };
 }
 
-/** Beyond this part of the grid's longer side from any data, tension rules and the surface comes back to the plane of best fit. */
+/** Within the data tension rules, and pulls towards the plane of best fit, only beyond this part of the grid's longer side. */
 const REACH = 0.25;
 /** A membrane's tension: it follows lines to half a step. */
 const MEMBRANE = 4;
@@ -58,7 +62,10 @@ const MOST_ROUNDS = 8;
  * Lay the smooth surface through lines and spots. Every spot, and every line all along, is met to `within` (default 0.1) wherever
  * the posts can hold it; where they cannot (more points in a cell than its posts have freedom, a line that bends within
  * a cell on steep ground, data that contradict each other), `worst` says so. Tops and pits round on beyond their last line; between
- * lines of different heights the surface does not swing out. Far from all data it levels to the plane of best fit.
+ * lines of different heights the surface does not swing out. Beyond an outermost line, closed or from rim to rim of the grid, the slope at the
+ * line dies away within about two spacings of the lines, and the ground runs level, less than half their interval beyond the line's height
+ * (the line's own posts come on top: where lines stand nearer than six posts, up to the slope times two steps). The same
+ * holds for a top or a valley that the grid's rim cuts open. Beyond spots alone the ground comes back to the plane of best fit.
  * What lies off the grid is not seen. Nothing given makes level ground at 0, one height level ground, points on one line a
  * plane that is level across it. O(posts + length of the lines in steps) memory, and time but for a slowly growing number
  * of steps. Yields its progress.
@@ -76,19 +83,23 @@ export function* surfaceThrough(
   const inSteps = (line: Float64Array) =>
     line.map((at, i) => (i % 2 === 0 ? (at - originX) / stepX : (at - originY) / stepY));
   const reach = REACH * Math.max(columns * Math.sqrt(stretch), rows / Math.sqrt(stretch));
-  const plain: Fit = {
+  const surroundings = surroundingsOf(columns, rows, told, spots);
+  const plain: Omit<Fit, 'stiffness' | 'pulls'> = {
     ...{ columns, rows, stretch, held, exact: spots, within: within / 4 },
-    ...{ creases: given.creases.map(inSteps), tears: given.tears.map(inSteps) },
-    ...{ tension: 1 / (reach * reach), stiffness: new Float64Array(columns * rows).fill(1), rounds: MOST_ROUNDS },
+    ...{ creases: given.creases.map(inSteps), tears: given.tears.map(inSteps), rounds: MOST_ROUNDS },
   };
   const hasLines = spots < held.z.length;
-  let fit = plain;
+  let membrane: Float64Array | undefined;
   if (hasLines) {
-    const membrane = yield* share(fitted({ ...plain, tension: MEMBRANE, rounds: 1 }), 0, 0.2);
+    const stiffness = new Float64Array(columns * rows).fill(1);
+    const pulls = new Float64Array(columns * rows).fill(MEMBRANE);
+    membrane = yield* share(fitted({ ...plain, stiffness, pulls, rounds: 1 }), 0, 0.2);
     addTrend(membrane);
-    fit = { ...plain, stiffness: stiffnessOf(membrane, columns, rows, stretch, told, spots) };
   }
-  const values = yield* share(fitted(fit), hasLines ? 0.2 : 0, 0.95);
+  const { stiffness, pulls } = stiffnessOf(surroundings, columns, stretch, reach, spots, membrane);
+  const levelling = pulls.map((pull, i) => (surroundings.kinds[i] === BEYOND_LINE ? pull : 0));
+  const lean = { pulls: levelling, slopeX: -trend.slopeX, slopeY: -trend.slopeY };
+  const values = yield* share(fitted({ ...plain, stiffness, pulls, lean }), hasLines ? 0.2 : 0, 0.95);
   settle(values, columns, rows, held, spots, within / 2);
   addTrend(values);
   return { values, worst: worstOf(given, grid, values) };
@@ -120,12 +131,4 @@ function worstOf(given: Given, grid: PostGrid, values: Float64Array): Surface['w
     },
   });
   return { off, x, y };
-}
-
-/** A piece of work as a part of a longer one: its progress runs from one number to the other. */
-function* share<T>(work: Generator<number, T>, from: number, to: number): Generator<number, T> {
-  for (let step = work.next(); ; step = work.next()) {
-    if (step.done) return step.value;
-    yield from + (to - from) * step.value;
-  }
 }

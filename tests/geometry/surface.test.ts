@@ -164,12 +164,83 @@ describe('its shape', () => {
     expect(Math.max(...values.subarray(151 * 10, 151 * 10 + 138))).toBeLessThan(435);
     expect(Math.min(...values.subarray(151 * 10 + 8, 151 * 11))).toBeGreaterThan(-15);
   });
+});
 
-  it('stays tame far from all data', () => {
-    const spots = scattered(14, 300, 300, (x, y) => 100 + 0.2 * x + 60 * Math.sin(x / 60) * Math.cos(y / 70));
+describe('beyond the outermost data', () => {
+  const on = grid(211, 161, 10);
+  const eight = [0, 1, 2, 3, 4, 5, 6, 7];
+  /** Steepest slope at the posts that lie so far out of a radius. */
+  function steepest(values: Float64Array, x: number, y: number, from: number): number {
+    let most = 0;
+    for (let i = 212; i < values.length - 212; i++) {
+      const [dx, dy] = [(i % 211) * 10 - x, Math.floor(i / 211) * 10 - y];
+      if (dx * dx + dy * dy < from * from || i % 211 === 0 || i % 211 === 210) continue;
+      most = Math.max(
+        most,
+        Math.abs(values[i + 1] - values[i - 1]) / 20,
+        Math.abs(values[i + 211] - values[i - 211]) / 20,
+      );
+    }
+    return most;
+  }
+
+  it.each([
+    ['hill', 'in the middle', 1, 1000, 800],
+    ['bowl', 'in the middle', -1, 1000, 800],
+    ['hill', 'in a corner', 1, 620, 610],
+  ])('a steep %s %s runs out level, less than half an interval beyond its outermost line', (_, __, sign, x, y) => {
+    const lines = eight.map((k) => ring(x, y, 540 - 60 * k, sign * (50 + 50 * k), 300, 0.08));
+    const { values, worst } = lay({ lines }, on);
+    expect(worst.off).toBeLessThan(0.1);
+    const up = values.map((z) => sign * z);
+    expect(Math.min(...up)).toBeGreaterThan(25);
+    // Round its summit as before: above the last line, not by a whole slope.
+    expect(Math.max(...up)).toBeGreaterThan(425);
+    expect(Math.max(...up)).toBeLessThan(470);
+    // The lines slope by 0.83. Two spacings beyond the lobes' outermost reach, a twelfth of it is left.
+    expect(steepest(values, x, y, 540 * 1.08 + 120)).toBeLessThan(0.07);
+  });
+
+  it('a slope whose lines leave the grid goes on at a dying slope at its foot and its head, and never turns', () => {
+    const lines = eight.map((k) => meridian(705 + 60 * k, 50 + 50 * k));
+    const { values } = lay({ lines }, on);
+    const row = Array.from(values.subarray(80 * 211, 81 * 211));
+    for (let i = 0; i < 210; i++) expect(row[i + 1] - row[i], `post ${i}`).toBeGreaterThan(-1e-3);
+    expect(row[0]).toBeGreaterThan(25);
+    expect(row[210]).toBeLessThan(425);
+    expect(row[70 - 12] - row[70 - 13]).toBeLessThan(0.5);
+    // Between its outermost lines it is the plane that they lie on.
+    for (let i = 71; i <= 112; i++) expect(Math.abs(row[i] - (50 + ((10 * i - 705) * 50) / 60))).toBeLessThan(0.1);
+  });
+
+  it('two hills stand in one level ground, and a top cut open by the grid does not shoot up', () => {
+    const west = [0, 1, 2, 3, 4].map((k) => ring(500, 500, 340 - 60 * k, 50 + 50 * k, 300, 0.08));
+    const east = [0, 1, 2, 3].map((k) => ring(1450, 1100, 380 - 90 * k, 50 + 50 * k, 300, 0.12));
+    expect(Math.min(...lay({ lines: [...west, ...east] }, on).values)).toBeGreaterThan(20);
+    const cut = eight.map((k) => ring(100, 800, 700 - 60 * k, 50 + 50 * k, 300, 0.08));
+    const { values } = lay({ lines: cut }, on);
+    expect(Math.max(...values)).toBeLessThan(425);
+    expect(Math.min(...values)).toBeGreaterThan(20);
+  });
+
+  it('spots in the ground beyond a hill are met, without a deep ditch between', () => {
+    const lines = eight.map((k) => ring(1000, 800, 540 - 60 * k, 50 + 50 * k, 300, 0.08));
+    const spots = new Float64Array([30, 30, 10, 2000, 60, 20, 1950, 1500, 5, 100, 1500, 30]);
+    const { values, worst } = lay({ lines, spots }, on);
+    expect(worst.off).toBeLessThan(0.1);
+    expect(Math.min(...values)).toBeGreaterThan(-10);
+  });
+
+  it('spots alone: the waves between them die away on the plane of best fit', () => {
+    const wave = (x: number, y: number) => 60 * Math.sin(x / 60) * Math.cos(y / 70);
+    const spots = scattered(14, 300, 300, (x, y) => 100 + 0.2 * x + wave(x, y));
     const { values } = lay({ spots }, grid(121, 101, 25));
-    // The plane of best fit leaves 100…160 by its slope alone; the waves do not run away with it.
-    expect(Math.max(...values.map(Math.abs))).toBeLessThan(2500);
+    const plane = (i: number) =>
+      values[100 * 121 + 120] - 25 * (120 - (i % 121)) * slopeX - 25 * (100 - Math.floor(i / 121)) * slopeY;
+    const slopeX = (values[100 * 121 + 120] - values[100 * 121 + 80]) / 1000;
+    const slopeY = (values[100 * 121 + 120] - values[60 * 121 + 120]) / 1000;
+    const off = values.map((z, i) => Math.abs(z - plane(i)));
+    expect(Math.max(...off)).toBeLessThan(200);
   });
 });
 

@@ -6,12 +6,12 @@ import { addBend, addCell, addPull, emptyPlate, type Plate } from './plate.ts';
 export interface Energy {
   /** Step in x over the mean step √(stepX · stepY), squared: 1 on square cells. */
   readonly stretch: number;
-  /** The tension's share: (mean step ÷ the distance within which bending rules)². */
-  readonly tension: number;
   /** Marks of breaks.ts. */
   readonly marks: Uint8Array;
-  /** How stiff the plate is at each post, 0…1. The tension goes with it: soft ground under full tension would be flat on top. */
+  /** How stiff the plate is at each post, 0…1. */
   readonly stiffness: Float64Array;
+  /** The tension at each post: stiffness × (mean step ÷ the distance within which bending rules)². */
+  readonly pulls: Float64Array;
   /** What a post of this grid counts of the finest: 1, 2, 4 … */
   readonly every: number;
 }
@@ -20,17 +20,15 @@ export interface Energy {
 const ACROSS_TEAR = 1e-4;
 
 /**
- * The plate ½∫ stiffness·(z_xx² + 2·z_xy² + z_yy² + tension·(z_x² + z_y²)) in differences between posts, in units of the finest
+ * The plate ½∫ stiffness·(z_xx² + 2·z_xy² + z_yy²) + pull·(z_x² + z_y²) in differences between posts, in units of the finest
  * step. A term that a crease bends, or that reaches over a tear, is left out. The rim is free.
  */
 export function plateOf(columns: number, rows: number, energy: Energy): Plate {
-  const { stretch, tension, marks, stiffness, every } = energy;
+  const { stretch, marks, stiffness, pulls, every } = energy;
   const plate = emptyPlate(columns, rows);
   const scale = 1 / (every * every);
   const alongX = scale / (stretch * stretch);
   const alongY = scale * stretch * stretch;
-  const pullX = tension / stretch;
-  const pullY = tension * stretch;
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const i = row * columns + column;
@@ -44,11 +42,11 @@ export function plateOf(columns: number, rows: number, energy: Energy): Plate {
         addBend(plate, at, columns, alongY * stiff);
       }
       if (column < columns - 1) {
-        const pull = (pullX * (stiff + stiffness[i + 1])) / 2;
+        const pull = (pulls[i] + pulls[i + 1]) / (2 * stretch);
         addPull(plate, at, 1, (mark & TORN_EAST) === 0 ? pull : pull * ACROSS_TEAR);
       }
       if (row < rows - 1) {
-        const pull = (pullY * (stiff + stiffness[i + columns])) / 2;
+        const pull = (stretch * (pulls[i] + pulls[i + columns])) / 2;
         addPull(plate, at, columns, (mark & TORN_NORTH) === 0 ? pull : pull * ACROSS_TEAR);
       }
       if (column < columns - 1 && row < rows - 1 && (mark & (HINGE_CELL | TORN_CELL)) === 0) {
@@ -58,6 +56,35 @@ export function plateOf(columns: number, rows: number, energy: Energy): Plate {
     }
   }
   return plate;
+}
+
+/** A slope that the tension of some posts wants, in steps: 0 is the slope of what has been taken off the heights. */
+export interface Lean {
+  /** The pulls of these posts, 0 at the others. */
+  readonly pulls: Float64Array;
+  readonly slopeX: number;
+  readonly slopeY: number;
+}
+
+/** Add to the right side what makes the tension pull towards the slope of `lean`. */
+export function addLean(right: Float64Array, plate: Plate, { stretch, marks }: Energy, lean: Lean): void {
+  const { columns, rows, pad } = plate;
+  const { pulls } = lean;
+  for (let i = 0; i < pulls.length; i++) {
+    if (i % columns < columns - 1) {
+      const pull = ((pulls[i] + pulls[i + 1]) / (2 * stretch)) * lean.slopeX;
+      push(pad + i, 1, (marks[i] & TORN_EAST) === 0 ? pull : pull * ACROSS_TEAR);
+    }
+    if (i < columns * (rows - 1)) {
+      const pull = ((stretch * (pulls[i] + pulls[i + columns])) / 2) * lean.slopeY;
+      push(pad + i, columns, (marks[i] & TORN_NORTH) === 0 ? pull : pull * ACROSS_TEAR);
+    }
+  }
+
+  function push(at: number, along: number, pull: number): void {
+    right[at] -= pull;
+    right[at + along] += pull;
+  }
 }
 
 /**
@@ -80,7 +107,9 @@ export function tie(plate: Plate, held: Held, { every, stiffness }: Energy, spri
         continue;
       }
       weightsAt(x - column, y - row, weights);
-      const strength = Math.min(springs[k], (most * stiffness[sw]) / counts[sw]);
+      const south = Math.max(stiffness[sw], stiffness[sw + 1]);
+      const stiffest = Math.max(south, stiffness[sw + columns], stiffness[sw + columns + 1]);
+      const strength = Math.min(springs[k], (most * stiffest) / counts[sw]);
       addCell(plate, pad + sw, strength, weights[0], weights[1], weights[2], weights[3]);
     }
   }

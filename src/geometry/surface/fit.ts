@@ -1,5 +1,5 @@
 import { breaksOf, type PlanLine } from './breaks.ts';
-import { type Energy, plateOf, tie } from './energy.ts';
+import { addLean, type Energy, type Lean, plateOf, tie } from './energy.ts';
 import { type Held, weightsAt } from './given-points.ts';
 import { coarser, type Level, levelOf, solve } from './levels.ts';
 import { padOf, vectorOf } from './plate.ts';
@@ -16,8 +16,9 @@ export interface Fit {
   readonly within: number;
   readonly creases: readonly PlanLine[];
   readonly tears: readonly PlanLine[];
-  readonly tension: number;
   readonly stiffness: Float64Array;
+  readonly pulls: Float64Array;
+  readonly lean?: Lean;
   /** Rounds of pressing towards the held points; 1 leaves small misses. */
   readonly rounds: number;
 }
@@ -26,7 +27,7 @@ export interface Fit {
 const SPRING = 100;
 /** All springs of one coarse cell together: at 300 to 3000 the steps are fewest, unlimited they are twice as many. */
 const MOST_SPRING = 1000;
-const TOLERANCE = 1e-6;
+const TOLERANCE = 3e-6;
 const MOST_STEPS = 60;
 /** A round that leaves more than this part of the largest miss of an exact point is the last: the posts cannot do it. */
 const HOPE = 0.8;
@@ -50,14 +51,15 @@ export function* fitted(fit: Fit): Generator<number, Float64Array> {
     const south = weights[0] * stiffness[sw] + weights[1] * stiffness[sw + 1];
     springs[k] = SPRING * (south + weights[2] * stiffness[sw + columns] + weights[3] * stiffness[sw + columns + 1]);
   }
-  const levels = levelsOf(fit, springs);
+  const wanted = vectorOf(columns, rows);
+  const levels = levelsOf(fit, springs, wanted);
   const u = vectorOf(columns, rows);
   const right = vectorOf(columns, rows);
   const pressed = new Float64Array(count);
   const slack = new Float64Array(count);
   let largest = 0;
   for (let round = 0, before = Infinity; round < rounds; round++) {
-    right.fill(0);
+    right.set(wanted);
     for (let k = 0; k < count; k++) {
       const sw = pad + cellOf(k);
       const pull = springs[k] * (held.z[k] + slack[k] - pressed[k]);
@@ -94,23 +96,26 @@ export function* fitted(fit: Fit): Generator<number, Float64Array> {
   }
 }
 
-function levelsOf(fit: Fit, springs: Float64Array): Level[] {
-  const { held, stretch, tension, creases, tears } = fit;
+/** The plate on every post, every other, every fourth …; what its lean pushes is added to `wanted`. */
+function levelsOf(fit: Fit, springs: Float64Array, wanted: Float64Array): Level[] {
+  const { held, stretch, creases, tears, lean } = fit;
   const levels: Level[] = [];
-  let { columns, rows, stiffness } = fit;
+  let { columns, rows, stiffness, pulls } = fit;
   for (let every = 1; ; every *= 2) {
     const energy: Energy = {
       stretch,
-      tension,
       marks: breaksOf(creases, tears, columns, rows, every),
       stiffness,
+      pulls,
       every,
     };
     const plate = plateOf(columns, rows, energy);
+    if (every === 1 && lean) addLean(wanted, plate, energy, lean);
     tie(plate, held, energy, springs, every === 1 ? Infinity : MOST_SPRING / (every * every));
     levels.push(levelOf(plate));
     if (Math.min(columns, rows) <= 4) return levels;
     stiffness = coarserOf(stiffness, columns, rows);
+    pulls = coarserOf(pulls, columns, rows);
     columns = coarser(columns);
     rows = coarser(rows);
   }
