@@ -72,7 +72,11 @@ describe('voids', () => {
   const boardSizes = [{ sizeMm: [1300, 900], thicknessMm: 50, densityKgM3: 15, trimMm: 5 }] as const;
 
   test('a piece in the middle of a flat rests on foam under its joints', () => {
-    const made = split('hollow', flatTop, { facts: splitFacts({ boardSizes }), lap: 57 });
+    const made = split('hollow', flatTop, {
+      more: { underFlats: 'hollow' },
+      facts: splitFacts({ boardSizes }),
+      lap: 57,
+    });
     const rim = ringsOf(flatTop.layers[1].regions);
     const inner = made
       .of(2)
@@ -86,8 +90,8 @@ describe('voids', () => {
   });
 
   test('one that is narrower than worth the cut stays foam', () => {
-    const all = split('hollow', flatTop, { leastVoid: 200 });
-    const wide = split('hollow', flatTop, { leastVoid: 1500 });
+    const all = split('hollow', flatTop, { more: { underFlats: 'hollow' }, leastVoid: 200 });
+    const wide = split('hollow', flatTop, { more: { underFlats: 'hollow' }, leastVoid: 1500 });
     expect(areaOf(all.of(1).map(({ region }) => region))).toBeLessThan(4130 * 3070);
     expect(areaOf(wide.of(1).map(({ region }) => region))).toBeCloseTo(4130 * 3070, 1);
   });
@@ -104,7 +108,7 @@ describe('voids', () => {
         })),
       };
       const facts = splitFacts({ boardSizes: [{ sizeMm: [1200, 900], thicknessMm, densityKgM3: 15, trimMm: 5 }] });
-      const [hole] = voidsOf(stack, split('hollow', stack, { facts }), 0);
+      const [hole] = voidsOf(stack, split('hollow', stack, { more: { underFlats: 'hollow' }, facts }), 0);
       return Math.min(...Array.from(hole[0], (value, i) => (i % 2 === 0 ? value : Infinity)));
     };
     expect(least(25)).toBeGreaterThanOrEqual(40);
