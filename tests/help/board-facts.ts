@@ -4,10 +4,11 @@ import type { Facts } from '../../src/model/facts.ts';
 export const boardFacts = (
   thicknessesMm: readonly number[],
   pricesPerM2: readonly number[] = [],
-): Pick<Facts, 'thicknessesMm' | 'soldAs' | 'boardPrices'> => ({
+): Pick<Facts, 'thicknessesMm' | 'soldAs' | 'boardPrices' | 'zones'> => ({
   thicknessesMm,
   soldAs: thicknessesMm.map((thicknessMm) => ({ thicknessMm, nominalMm: thicknessMm })),
   boardPrices: thicknessesMm.map((thicknessMm, i) => ({ thicknessMm, pricePerM2: pricesPerM2[i] ?? null })),
+  zones: [],
 });
 
 /** Of a tool of which only the kind and the kerf are said. */

@@ -85,7 +85,7 @@ describe.each(Object.entries(GROUNDS))('%s', (name, ground) => {
   test.each(['proud', 'shy', 'middle'] as const)('%s layers are simple, one in another, on their side', (cut: Cut) => {
     for (const [seed, simplifyUm] of [500, 6000].entries()) {
       const field = made(ground, name, seed);
-      const highest = field.heightsMm.reduce((most, height) => Math.max(most, height), 0);
+      const highest = Array.from(field.heightsMm).reduce((most, height) => Math.max(most, height), 0);
       const count = Math.ceil(highest / thicknessMm + 0.01);
       const levels = evenLevelsMm(count, thicknessMm);
       const stacks = [0, simplifyUm].map((um) => walkNow(layerOutlines(field, levels, cut, um)));
