@@ -231,6 +231,15 @@ describe('beyond the outermost data', () => {
     expect(Math.min(...values)).toBeGreaterThan(-10);
   });
 
+  it('one line with a spot inside it makes a hill on level ground', () => {
+    const { values } = lay(
+      { lines: [ring(1000, 800, 400, 100, 300, 0.08)], spots: new Float64Array([1000, 800, 190]) },
+      on,
+    );
+    expect(heightAt(values, on, 1000, 800)).toBeCloseTo(190, 1);
+    expect(Math.min(...values)).toBeGreaterThan(90);
+  });
+
   it('spots alone: the waves between them die away on the plane of best fit', () => {
     const wave = (x: number, y: number) => 60 * Math.sin(x / 60) * Math.cos(y / 70);
     const spots = scattered(14, 300, 300, (x, y) => 100 + 0.2 * x + wave(x, y));

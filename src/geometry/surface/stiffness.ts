@@ -23,8 +23,6 @@ const REACH_OF_SPOTS = 1.5;
 const WIDENING = 0.125;
 /** Bending reaches no shorter than this, in steps. */
 const SHORTEST = 0.7;
-/** Where no lines of different heights are, the hull of n spots is taken to be spaced √(area ÷ (n + this)): a line counts as so many. */
-const SPOTS_OF_LINE = 16;
 
 /**
  * How stiff a plate should be at each post, from what surrounds the posts and how steep a `membrane` through the lines is
@@ -51,8 +49,8 @@ export function stiffnessOf(
   membrane?: Float64Array,
 ): Stiffness {
   const stiffness = new Float64Array(kinds.length).fill(1);
-  /** Lines to a mean step. */
-  const closeness = new Float64Array(kinds.length).fill(Math.sqrt((spots + SPOTS_OF_LINE) / Math.max(1, area)));
+  /** Lines, or spots, to a mean step. With lines of one height only nothing tells: bending shall reach hardly at all. */
+  const closeness = new Float64Array(kinds.length).fill(membrane ? 1 : Math.sqrt(spots / Math.max(1, area)));
   if (membrane) fromSlopes(membrane);
   const beyond = fillByWaves(kinds, columns, stiffness, closeness);
   let most = 0;
