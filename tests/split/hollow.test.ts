@@ -54,7 +54,8 @@ describe.each(SEEDS)('hill %i, hollow', (seed) => {
 
   test('the check of bearings agrees', () => {
     const job = { split: { hollow: { lap: LAP } } };
-    expect(bearing({ ...smallPlan(), stack, pieces: made.pieces, job })).toEqual([]);
+    const told = bearing({ ...smallPlan(), stack, pieces: made.pieces, job });
+    expect(told.filter(({ level }) => level !== 'note')).toEqual([]);
   });
 });
 
@@ -112,9 +113,9 @@ describe('voids', () => {
       return Math.min(...Array.from(hole[0], (value, i) => (i % 2 === 0 ? value : Infinity)));
     };
     expect(least(25)).toBeGreaterThanOrEqual(40);
-    expect(least(25)).toBeLessThan(44);
+    expect(least(25)).toBeLessThan(45);
     expect(least(70)).toBeGreaterThanOrEqual(70);
-    expect(least(70)).toBeLessThan(74);
+    expect(least(70)).toBeLessThan(75);
   });
 
   test('one layer alone is whole', () => {
