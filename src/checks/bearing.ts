@@ -121,8 +121,8 @@ function closed(ring: Ring): Float64Array {
 function lapOf({ split }: Plan['job']): number | string | undefined {
   type Lap = { readonly lap?: number | string };
   type Ways = { readonly hollow?: Lap; readonly rings?: Lap };
-  const said = split as (Ways & { readonly best?: readonly Ways[] }) | undefined;
-  return (said?.hollow ?? said?.rings ?? said?.best?.find(({ hollow }) => hollow)?.hollow)?.lap;
+  const said = split as Ways | undefined;
+  return (said?.hollow ?? said?.rings)?.lap;
 }
 
 const percent = (share: number): string => `${numberText(100 * share, share < 0.1 ? 1 : 0)} %`;

@@ -21,7 +21,7 @@ const INSIDE_MM = 4;
 /** Slits, then pins, which keep clear of them, then nicks, which keep clear of both. From the top down. */
 export function* fasteningsOf(
   courses: readonly Course[],
-  { facts, tell }: Pick<Context<'split'>, 'facts' | 'tell'>,
+  { facts }: Pick<Context<'split'>, 'facts'>,
 ): Generator<number, Fastenings> {
   const slits = slitsOfCourses(courses, facts);
   const going: Going[][][] = courses.map(({ pieces }) => pieces.map(() => []));
@@ -49,8 +49,6 @@ export function* fasteningsOf(
     yield (courses.length - i) / courses.length;
   }
   const pins = going.map((pieces) => pieces.map((each) => each.map(({ at }) => at)));
-  const loose = courses.flatMap((course, i) => (i === 0 ? [] : looseIn(course, downFrom(pins[i], pins[i - 1]))));
-  if (loose.length > 0) tell(fewPins(loose));
   const nickable = courses.flatMap(({ layer, pieces, joints }, i) =>
     pieces.map((region, k) => ({
       layer: layer.number,
@@ -76,19 +74,6 @@ function deepOver(courses: readonly Course[], i: number): Region[] {
   return over ? offset(over.layer.regions, -INSIDE_MM, { sag: 0.2 }) : [];
 }
 
-/** How many of each piece's pins go down into the layer below. */
-function downFrom(pins: readonly (readonly Point[])[], below: readonly (readonly Point[])[]): number[] {
-  const there = new Set(below.flat().map(([x, y]) => `${x},${y}`));
-  return pins.map((each) => each.filter(([x, y]) => there.has(`${x},${y}`)).length);
-}
-
-/** The pieces of a layer that pins do not hold: with fewer than two, save one pin and a neighbour that is pinned. */
-const looseIn = ({ names, joints }: Course, pins: readonly number[]): string[] =>
-  names.filter(
-    (_, k) =>
-      pins[k] === 0 || (pins[k] === 1 && !joints[k].some(({ neighbour }) => pins[names.indexOf(neighbour)] > 0)),
-  );
-
 /** The slits of each piece of each layer, from the top down: none in line with those of the layer above. None but for a wire. */
 function slitsOfCourses(courses: readonly Course[], { tool, front, zones }: Context<'split'>['facts']) {
   if (tool.kind !== 'hot wire') return courses.map(({ pieces }) => pieces.map((): Float64Array[] => []));
@@ -102,11 +87,3 @@ function slitsOfCourses(courses: readonly Course[], { tool, front, zones }: Cont
   }
   return slits;
 }
-
-const fewPins = (names: readonly string[]) => ({
-  level: 'watch' as const,
-  code: 'split/few-pins',
-  message: `${names.length === 1 ? 'A piece has' : `${names.length} pieces have`} no room for two pins into the layer below: ${names.slice(0, 8).join(', ')}${names.length > 8 ? ' …' : ''}.`,
-  fix: 'Glue these with care and hold them until the glue has set, or widen the lap.',
-  where: { piece: names[0] },
-});

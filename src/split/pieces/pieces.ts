@@ -92,7 +92,7 @@ function courseOf(choice: Choice, { style }: SeamOptions, front: Front, rowMm: n
 
 /** Slits, pins and placing lines, from the top down; the blanks, one for each piece, from the ground up. */
 export function* finished(courses: readonly Course[], { facts, tell }: Context<'split'>): Walk<readonly Blank[]> {
-  const { slits, pins, nicks } = yield* share(fasteningsOf(courses, { facts, tell }), 0.8, 1);
+  const { slits, pins, nicks } = yield* share(fasteningsOf(courses, { facts }), 0.8, 1);
   tellOfLeaning(courses, { facts, tell });
   const shells = thinShells(courses);
   const glueUnder = courses.slice(1).map((above, i) => glueBetween(above.layer, courses[i].layer));
