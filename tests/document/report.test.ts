@@ -182,8 +182,8 @@ describe('the file', () => {
     expect(figures).toHaveLength(1);
     expect(text).toContain('money: a price is missing');
     const upright = readReport(made(smallPlan({ stack: { ...stack, kind: 'upright' } })));
-    // Ribs lie in planes of their own: no stack and no sections are drawn of them.
-    expect(upright.figures).toHaveLength(1 + 2 + 2);
+    // No stack and no sections are drawn of what stands upright: the ground, the grid, and the boards. Without ribs, none is drawn.
+    expect(upright.figures).toHaveLength(1 + 1 + 2);
   });
 });
 
