@@ -1,4 +1,5 @@
 import type { Surface } from '../../geometry/sections.ts';
+import { boxTree } from '../../geometry/triangle-tree.ts';
 
 /** A line of crossing shorter than this is two faces that touch. */
 const SHORTEST_CROSSING_MM = 0.05;
@@ -13,15 +14,10 @@ const MOST_PAIRS = 400_000_000;
 export async function selfCrossing(
   surface: Surface,
 ): Promise<{ at: readonly [number, number, number] | null; isSure: boolean }> {
-  const { BufferAttribute, BufferGeometry, Line3, Matrix4 } = await import('three');
-  const { ExtendedTriangle, MeshBVH } = await import('three-mesh-bvh');
+  const { Line3, Matrix4 } = await import('three');
+  const { ExtendedTriangle } = await import('three-mesh-bvh');
   const { triangles } = surface;
-  const points = Float32Array.from(surface.positions);
-  const geometry = new BufferGeometry();
-  geometry.setAttribute('position', new BufferAttribute(points, 3));
-  geometry.setIndex(new BufferAttribute(triangles, 1));
-  // Not indirect, it would put the triangles in another order, in place.
-  const tree = new MeshBVH(geometry, { indirect: true, verbose: false });
+  const { tree, points } = await boxTree(surface);
   const boxes = boxesOf(points, triangles);
   const one = new ExtendedTriangle();
   const other = new ExtendedTriangle();
