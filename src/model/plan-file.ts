@@ -109,7 +109,17 @@ const board = z.looseObject({
   trimMm: z.number().min(0),
   rings: rings.optional().describe('only for a saved offcut: its outline, whose coordinates are the board’s'),
   placed: z.array(placed),
-  offcuts: z.array(z.looseObject({ name: z.string(), rings })).describe('in board coordinates, inside the trim'),
+  offcuts: z
+    .array(z.looseObject({ name: z.string(), rings, rectangleMm: z.array(z.number()).length(4).optional() }))
+    .describe(
+      'in board coordinates, inside the trim; the largest upright rectangle in each: least x, least y, most x, most y',
+    ),
+  keepOuts: rings.optional().describe('patches that nothing is cut from'),
+  breakDowns: z.array(z.array(z.number()).length(4)).optional().describe('straight cuts that are made first, in order'),
+  runIns: z
+    .array(z.looseObject({ blank: count, line: z.array(z.number()), within: z.string().optional() }))
+    .optional()
+    .describe('from the board’s edge to each blank; within: the piece in whose void the blank lies'),
 });
 
 const finding = z.looseObject({
@@ -128,7 +138,11 @@ export const planFileSchema = z.looseObject({
   pieces: z.array(piece),
   pins: z.array(pin).describe('each pin once, with all layers that it runs through'),
   boards: z.array(board),
-  bound: z.looseObject({ boards: count.describe('fewer boards cannot be bought'), why: z.string() }),
+  bound: z.looseObject({
+    boards: count.describe('fewer boards cannot be bought'),
+    why: z.string(),
+    price: z.number().optional(),
+  }),
   evaluations: count.describe('the effort that gives this plan again'),
   quantities: z.looseObject({ layers: count, pieces: count, boards: count, boardsBought: count }),
   findings: z.array(finding),
@@ -157,7 +171,7 @@ export function planFile(plan: Plan): PlanFile {
     })),
     pieces: plan.pieces.map((one) => plainPiece(one, densities.get(one.name), plan.stack.layers[one.layer - 1]?.rib)),
     pins: plan.pins.map(({ at, ...rest }) => ({ at: pair(at), ...rest })),
-    boards: plan.boards.map(({ number, stock, sizeMm, thicknessMm, trimMm, rings, placed, offcuts }) => ({
+    boards: plan.boards.map(({ number, stock, sizeMm, thicknessMm, trimMm, rings, placed, offcuts, ...more }) => ({
       number,
       stock,
       sizeMm: [sizeMm[0], sizeMm[1]],
@@ -172,9 +186,16 @@ export function planFile(plan: Plan): PlanFile {
         xMm,
         yMm,
       })),
-      offcuts: offcuts.map(({ name, rings }) => ({ name, rings: plainRings(rings) })),
+      offcuts: offcuts.map(({ name, rings, rectangle }) => ({
+        name,
+        rings: plainRings(rings),
+        ...(rectangle ? { rectangleMm: [...rectangle] } : {}),
+      })),
+      ...(more.keepOuts ? { keepOuts: plainRings(more.keepOuts) } : {}),
+      ...(more.breakDowns ? { breakDowns: more.breakDowns.map(numbers) } : {}),
+      ...(more.runIns ? { runIns: more.runIns.map(({ line, ...rest }) => ({ ...rest, line: numbers(line) })) } : {}),
     })),
-    bound: { boards: plan.bound.boards, why: plan.bound.why },
+    bound: { ...plan.bound },
     evaluations: plan.evaluations,
     quantities: { ...plan.quantities },
     findings: plan.findings.map(plainFinding),
