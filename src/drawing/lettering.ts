@@ -1,6 +1,7 @@
 import { turn } from '../geometry/exact-math.ts';
 import type { Box } from '../geometry/ring.ts';
 import { GLYPHS } from './lettering/strokes.ts';
+import { inLetters } from './letters.ts';
 import type { Line, Mark } from './page.ts';
 import { letteringPen } from './pen.ts';
 
@@ -22,29 +23,8 @@ const FACE: ReadonlyMap<string, Glyph> = new Map(
 /** What stands for a character that the face does not have: an open box, so that nothing is lost in silence. */
 const BOX: Glyph = { advance: 501, strokes: [[70, 0, 430, 0, 430, 646, 70, 646, 70, 0]] };
 
-/** Letters without an accent to take off, by the usual spelling in plain letters. */
-// biome-ignore format: rows of pairs read better than a column
-const PLAIN: Readonly<Record<string, string>> = {
-  æ: 'ae', Æ: 'AE', œ: 'oe', Œ: 'OE', þ: 'th', Þ: 'Th', ð: 'd', đ: 'd', Đ: 'D', ł: 'l', Ł: 'L', ı: 'i', µ: 'u',
-  '…': '...', '‘': "'", '’': "'", '−': '-', '‐': '-', '‑': '-', '•': '·',
-};
-
-/**
- * A text in characters that the face has. A letter with an accent it lacks loses the accent; a ligature is spelt out;
- * every kind of space is one space; control and joining characters fall away; the rest become U+FFFD, drawn as a box.
- */
-export function writable(text: string): string {
-  let result = '';
-  for (const character of text.normalize('NFC').replace(/\s+/gu, ' ')) {
-    if (FACE.has(character)) result += character;
-    else if (/[\p{Cc}\p{Cf}\p{M}]/u.test(character)) continue;
-    else {
-      const plain = PLAIN[character] ?? character.normalize('NFD').replace(/\p{M}/gu, '');
-      for (const letter of plain) result += FACE.has(letter) ? letter : '\uFFFD';
-    }
-  }
-  return result;
-}
+/** A text in the characters that the single strokes have (drawing/letters.ts says how). */
+export const writable = (text: string): string => inLetters(text, (character) => FACE.has(character));
 
 /** How wide a text is set, from where its first letter starts to where a next one would, millimetres. */
 export function textWidth(text: string, heightMm: number): number {

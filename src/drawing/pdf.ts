@@ -1,17 +1,32 @@
+import { fromBase64 } from './face/from-base64.ts';
+import { BOX_WIDTH, CAPITAL, MM_IN_PT, runsOf, type SetText, type Weight } from './face.ts';
 import type { Page } from './page.ts';
 import type { Pen } from './pen.ts';
 
+/** A page of a PDF: strokes, and beside them what only a PDF has. */
+export interface PrintedPage extends Page {
+  /** Text that is set in the embedded face. */
+  readonly texts?: readonly SetText[];
+  /** Entries of the document's contents that lead to this page, the outermost level 1. */
+  readonly bookmarks?: readonly Bookmark[];
+}
+
+export interface Bookmark {
+  readonly level: number;
+  readonly title: string;
+}
+
 /** A point is 1/72 in, and an inch 25.4 mm. */
-const PT_IN_MM = 72 / 25.4;
+const PT_IN_MM = 1 / MM_IN_PT;
 
 /** Coordinates are whole hundredths of a millimetre: short to write, and a printer's dot is four times as large (600 dpi). */
 const UNITS_IN_MM = 100;
 
 /**
- * Write pages as one PDF at true size. Strokes only: no typeface is used, so none can be missing. The pages are taken one
- * at a time, so that a long document is never in memory twice. The writer is loaded when it is first needed.
+ * Write pages as one PDF at true size. What is set is set in a face that is embedded, so none can be missing. The pages are
+ * taken one at a time, so that a long document is never in memory twice. Writer and face are loaded when they are first needed.
  */
-export async function pagesToPdf(title: string, subject: string, pages: Iterable<Page>): Promise<Uint8Array> {
+export async function pagesToPdf(title: string, subject: string, pages: Iterable<PrintedPage>): Promise<Uint8Array> {
   const { default: PDFDocument } = await import('pdfkit');
   const { toBytes } = await import('pdfkit/output');
   const pdf = new PDFDocument({
@@ -32,12 +47,70 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
     },
   });
   const bytes = toBytes(pdf);
+  const contents: Entry[] = [pdf.outline];
+  let hasFace = false;
   for (const page of pages) {
     pdf.addPage({ size: [page.widthMm * PT_IN_MM, page.heightMm * PT_IN_MM], margin: 0 });
-    pdf.lineJoin('round').lineCap('round').addContent(strokes(page));
+    pdf.lineJoin('round').lineCap('round').addContent('q').addContent(strokes(page)).addContent('Q');
+    if (page.texts?.length) {
+      if (!hasFace) await bringFace(pdf);
+      hasFace = true;
+      setTexts(pdf, page.texts);
+    }
+    for (const { level, title } of page.bookmarks ?? []) {
+      contents.length = Math.min(level, contents.length);
+      contents.push(contents[contents.length - 1].addItem(plain(title), { fit: true }));
+    }
   }
   pdf.end();
   return bytes;
+}
+
+type Pdf = InstanceType<Awaited<typeof import('pdfkit')>['default']>;
+type Entry = Pdf['outline'];
+
+/** The files of the face, by weight and run; only those that are used come into the document. */
+async function bringFace(pdf: Pdf) {
+  for (const [weight, load] of Object.entries(FACE_FILES)) {
+    const { LATIN_WOFF, LATIN_MORE_WOFF } = await load();
+    pdf
+      .registerFont(`${weight}-latin`, fromBase64(LATIN_WOFF))
+      .registerFont(`${weight}-more`, fromBase64(LATIN_MORE_WOFF));
+  }
+}
+
+const FACE_FILES = {
+  regular: () => import('./face/regular.ts'),
+  bold: () => import('./face/bold.ts'),
+} satisfies Record<Weight, unknown>;
+
+/** Letters as they are, each as wide as `face.ts` counts it: drawn together or closer, a text would end elsewhere. */
+const AS_COUNTED = { kern: false, liga: false, clig: false, calt: false };
+
+function setTexts(pdf: Pdf, texts: readonly SetText[]) {
+  for (const set of texts) {
+    for (const { from, text, atMm } of runsOf(set)) {
+      const x = (set.xMm + atMm) * PT_IN_MM;
+      const y = set.yMm * PT_IN_MM;
+      if (from === 'box') pdf.addContent(boxes(text, x, y, set.sizePt, pdf.page.height));
+      else {
+        pdf
+          .font(`${set.weight}-${from}`)
+          .fontSize(set.sizePt)
+          .text(text, x, y, { lineBreak: false, baseline: 'alphabetic', features: AS_COUNTED });
+      }
+    }
+  }
+}
+
+/** Open boxes for characters that the face lacks, as path operators; points, y up. */
+function boxes(text: string, x: number, yDown: number, sizePt: number, heightPt: number): string {
+  const [width, height] = [0.44 * sizePt, CAPITAL * sizePt];
+  const places = [...text].map((_, i) => {
+    const left = x + (BOX_WIDTH * i + 0.08) * sizePt;
+    return `${left.toFixed(2)} ${(heightPt - yDown).toFixed(2)} ${width.toFixed(2)} ${height.toFixed(2)} re`;
+  });
+  return `q ${(sizePt / 16).toFixed(2)} w ${places.join(' ')} S Q`;
 }
 
 /**

@@ -1,5 +1,8 @@
 // What drawing/pdf.ts uses of pdfkit 0.20.2. Its own types would bring Node's globals into the core.
 declare module 'pdfkit' {
+  interface Outline {
+    addItem(title: string, options: { fit: true }): Outline;
+  }
   export default class PDFDocument {
     constructor(options: {
       autoFirstPage: false;
@@ -16,6 +19,19 @@ declare module 'pdfkit' {
     lineJoin(join: 'round'): this;
     /** Operators of a content stream, as they are. */
     addContent(operators: string): this;
+    registerFont(name: string, file: Uint8Array): this;
+    font(name: string): this;
+    fontSize(sizePt: number): this;
+    /** Points, y down. */
+    text(
+      text: string,
+      x: number,
+      y: number,
+      options: { lineBreak: false; baseline: 'alphabetic'; features: Readonly<Record<string, boolean>> },
+    ): this;
+    readonly page: { readonly height: number };
+    /** The document's contents; entries lead to the page that was added last. */
+    readonly outline: Outline;
     end(): void;
   }
 }
