@@ -33,7 +33,7 @@ export const READS = {
   shape: ['cover'],
   slice: ['thicknessesMm', 'soldAs', 'boardPrices', 'zones'],
   split: ['boardSizes', 'tool', 'gapMm', 'cover', 'front', 'carry', 'zones'],
-  nest: ['stock', 'tool', 'gapMm'],
+  nest: ['stock', 'tool', 'gapMm', 'pieces'],
   document: [],
 } as const satisfies Record<StageName, readonly (keyof Facts)[]>;
 

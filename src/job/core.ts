@@ -4,11 +4,12 @@ import { LONGEST_BOARD_MM, MOST_DENSITY_KG_M3, THINNEST_BOARD_MM } from '../mode
 import type { Kit } from '../plugin.ts';
 import { UNITS } from '../units.ts';
 import { fileName } from './kit.ts';
+import { piecesSchema } from './pieces.ts';
 import { doorsSchema, stairSchema, vanSchema } from './way.ts';
 import { zoneSchema } from './zones.ts';
 
 /** Keys of later stages of a job's life: carried along as they are. */
-const LATER = ['pieces', 'crew', 'ready', 'floor', 'budget'] as const;
+const LATER = ['crew', 'ready', 'floor', 'budget'] as const;
 
 /** The keys that hold steps: of which stage, one step or a list, whether `best` may choose it, and what stands there when nothing is said. */
 export const STEP_KEYS = {
@@ -86,6 +87,7 @@ export function coreSchema(kit: Kit) {
       .array(zoneSchema(kit, text(kit)))
       .optional()
       .describe('polygons of the plan with a meaning, in landform coordinates'),
+    pieces: piecesSchema(kit).optional().describe('single pieces by name: turns allowed, held where they are'),
     ...later(kit),
   });
 }
@@ -95,7 +97,7 @@ export type CoreShape = ReturnType<typeof coreSchema>['shape'];
 
 /** One kind of board on sale. */
 export const boardSchema = (kit: Kit) => {
-  const { z, length, size } = kit;
+  const { z, length, size, point } = kit;
   return z.strictObject({
     name: text(kit).describe('what the supplier calls it'),
     size: size({ most: LONGEST_BOARD_MM }).describe('[width, depth]'),
@@ -108,6 +110,11 @@ export const boardSchema = (kit: Kit) => {
     count: z.int().min(0).optional().describe('how many can be had; as many as needed when not said'),
     trim: length({ least: 0 }).prefault(0).describe('cut off each edge before use'),
     faced: z.boolean().default(true).describe('the faces differ, so that no piece may be mirrored'),
+    keepOut: z
+      .array(z.array(point()).min(3).max(1000))
+      .max(100)
+      .optional()
+      .describe('patches of each such board to keep out of: corners from its lower left corner'),
   });
 };
 

@@ -57,6 +57,10 @@ export function crossChecks(
       const text = `A board sold as ${mm(board.thickness)} does not measure ${mm(board.measured)}.`;
       tell(`${text}\nMeasure again, or write what it is sold as under thickness.`, 'stock', 'boards', i, 'measured');
     }
+    for (const [k, corners] of (board?.keepOut ?? []).entries()) {
+      const problem = outlineProblem(corners, 'patch');
+      if (problem) tell(problem, 'stock', 'boards', i, 'keepOut', k);
+    }
     if (board && Math.min(...board.size) <= 2 * board.trim) {
       const [width, depth] = board.size.map(mm);
       const text = `A trim of ${mm(board.trim)} on each edge leaves nothing of a board of ${width} × ${depth}.`;

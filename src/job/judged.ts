@@ -4,6 +4,7 @@ import { boardPrices, type StockBoard, settledThicknessMm } from '../model/stock
 import type { StageName } from '../stages.ts';
 import { BEST } from './best.ts';
 import type { Core } from './core.ts';
+import { pieceRules } from './pieces.ts';
 import type { Steps } from './steps.ts';
 import { wayOf } from './way.ts';
 import { zoneOf } from './zones.ts';
@@ -28,9 +29,9 @@ export function jobOf(core: Core, steps: Steps, sourceFiles: readonly string[]):
   };
 }
 
-function factsOf({ stock, tool, gap, cover, front, carry, zones, ...way }: Core): Facts {
+function factsOf({ stock, tool, gap, cover, front, carry, zones, pieces, ...way }: Core): Facts {
   const boards: StockBoard[] = stock.boards.map(
-    ({ name, size, thickness, measured, density, price, count, trim, faced }) => ({
+    ({ name, size, thickness, measured, density, price, count, trim, faced, keepOut }) => ({
       name,
       sizeMm: size,
       thicknessMm: settledThicknessMm(measured ?? thickness),
@@ -39,6 +40,9 @@ function factsOf({ stock, tool, gap, cover, front, carry, zones, ...way }: Core)
       count: count ?? null,
       trimMm: trim,
       faced,
+      ...(keepOut && keepOut.length > 0
+        ? { keepOuts: keepOut.map((corners) => Float64Array.from(corners.flat())) }
+        : {}),
     }),
   );
   const soldAs = stock.boards.map(({ thickness }, i) => ({
@@ -74,6 +78,7 @@ function factsOf({ stock, tool, gap, cover, front, carry, zones, ...way }: Core)
     carry: { sizeMm: carry?.size ?? null, massKg: carry?.mass ?? null },
     way: wayOf(way),
     zones: (zones ?? []).map(zoneOf),
+    pieces: pieceRules(pieces ?? {}),
   };
 }
 

@@ -62,8 +62,8 @@ export const zoneOf = ({
   loadKg: load ?? null,
 });
 
-/** What is wrong with the corners of a zone, if anything. Points said twice in a row count once. */
-export function outlineProblem(outline: readonly Point[]): string | undefined {
+/** What is wrong with the corners of a zone (or whatever else it is called), if anything. Points said twice in a row count once. */
+export function outlineProblem(outline: readonly Point[], called = 'zone'): string | undefined {
   const isNew = ([x, y]: Point, i: number) => {
     const [nextX, nextY] = outline[(i + 1) % outline.length];
     return x !== nextX || y !== nextY;
@@ -72,9 +72,9 @@ export function outlineProblem(outline: readonly Point[]): string | undefined {
   const at = ring.length < 6 ? null : crossingOf(ring);
   if (at) {
     const near = at.map((mm) => numberText(mm, 1)).join(', ');
-    return `The outline of this zone crosses or touches itself near ${near} mm.\nPut its corners in the order in which one walks round.`;
+    return `The outline of this ${called} crosses or touches itself near ${near} mm.\nPut its corners in the order in which one walks round.`;
   }
   return ringArea(ring) === 0
-    ? 'This zone encloses no area.\nGive corners that lie apart, and not all in a line.'
+    ? `This ${called} encloses no area.\nGive corners that lie apart, and not all in a line.`
     : undefined;
 }

@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/ring.ts';
+import type { Placement, Point } from '../geometry/ring.ts';
 import type { Stock } from './stock.ts';
 
 export const TOOLS = ['hot wire', 'knife', 'saw', 'router'] as const;
@@ -54,6 +54,26 @@ export interface Way {
   } | null;
 }
 
+export const TURNS = ['free', 'quarter', 'half', 'fixed'] as const;
+/** Which turns a piece may take on its board: any, quarter turns, half turns, none. */
+export type Turns = (typeof TURNS)[number];
+
+/** What the job says of one piece alone. */
+export interface PieceRule {
+  /** Its name. */
+  readonly piece: string;
+  /** null: as all pieces. */
+  readonly turns: Turns | null;
+  /** Where it lies, of a piece that is cut already; in the numbers of plan.json. */
+  readonly held: Held | null;
+}
+
+export interface Held extends Placement {
+  readonly board: number;
+  /** Name of the board in the stock, or of the saved offcut; null: the only board of the piece's thickness. */
+  readonly stock: string | null;
+}
+
 /**
  * What a polygon of the plan means. `people`: a deck by others stands here, the foam is cut round it and left clear below;
  * `solid`: the foam under this is kept; `seen`: no slit here, and no seam if it can be helped; `lean`: dressing may load it.
@@ -97,4 +117,6 @@ export interface Facts {
   readonly carry: Carry;
   readonly way: Way;
   readonly zones: readonly Zone[];
+  /** What is said of single pieces. */
+  readonly pieces: readonly PieceRule[];
 }

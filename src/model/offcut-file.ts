@@ -23,6 +23,7 @@ export const offcutFileSchema = z.looseObject({
       thicknessMm: z.number().positive().max(LONGEST_BOARD_MM),
       densityKgM3: z.number().positive().max(MOST_DENSITY_KG_M3),
       rings: z.array(ringSchema).min(1).describe('the outline, then its holes; its box from (0, 0)'),
+      defects: z.array(ringSchema).max(1000).optional().describe('patches that nothing may be cut from'),
       from: z.string().max(1000).describe('where it came from, in words'),
     }),
   ),
@@ -33,12 +34,13 @@ export type OffcutFile = z.output<typeof offcutFileSchema>;
 /** Offcuts as they are written. */
 export const offcutsFile = (offcuts: readonly Offcut[]): OffcutFile => ({
   lynchet: 1,
-  offcuts: offcuts.map(({ name, material, thicknessMm, densityKgM3, rings, from }) => ({
+  offcuts: offcuts.map(({ name, material, thicknessMm, densityKgM3, rings, defects, from }) => ({
     name,
     material,
     thicknessMm,
     densityKgM3,
     rings: rings.map((ring) => [...ring]),
+    ...(defects ? { defects: defects.map((ring) => [...ring]) } : {}),
     from,
   })),
 });
@@ -63,13 +65,17 @@ export function readOffcuts(bytes: Uint8Array | undefined, file: string): Offcut
     );
   }
   const names = new Set<string>();
-  return result.data.offcuts.map(({ name, material, thicknessMm, densityKgM3, rings, from }) => {
+  return result.data.offcuts.map(({ name, material, thicknessMm, densityKgM3, rings, defects, from }) => {
     if (names.has(name)) no(`Two offcuts are called "${name}".`, 'Rename one, on the foam too.');
     names.add(name);
     const outline = rings.map((ring) => Float64Array.from(ring));
-    const fault = faultOf(outline);
+    const patches = (defects ?? []).map((ring) => Float64Array.from(ring));
+    const fault = faultOf(outline) ?? patches.map((patch, i) => faultOf([patch], `its defect ${i + 1}`)).find(Boolean);
     if (fault) no(`Offcut "${name}": ${fault}.`, 'Measure it again, corner by corner round the outline.');
-    return { name, material, thicknessMm, densityKgM3, rings: settled(outline), from };
+    const [minX, minY] = boxOf(outline.slice(0, 1));
+    const kept = patches.length > 0 ? { defects: settled(patches, minX, minY, () => true) } : {};
+    const inPlace = settled(outline, minX, minY, (i) => i === 0);
+    return { name, material, thicknessMm, densityKgM3, rings: inPlace, ...kept, from };
   });
 }
 
@@ -83,9 +89,9 @@ function parsed(bytes: Uint8Array): unknown {
 }
 
 /** What is wrong with the rings of one piece of foam, or nothing. */
-function faultOf(rings: readonly Ring[]): string | undefined {
+function faultOf(rings: readonly Ring[], first = 'its outline'): string | undefined {
   for (const [i, ring] of rings.entries()) {
-    const called = i === 0 ? 'its outline' : `its hole ${i}`;
+    const called = i === 0 ? first : `its hole ${i}`;
     if (Math.abs(ringArea(ring)) <= ringLength(ring) * SNAP) return `${called} has no area`;
     if (!keeps([ring])) return `${called} crosses itself or runs back over itself`;
   }
@@ -109,7 +115,6 @@ function keeps(rings: readonly Ring[]): boolean {
   );
 }
 
-function settled(rings: readonly Ring[]): Ring[] {
-  const [minX, minY] = boxOf(rings.slice(0, 1));
-  return rings.map((ring, i) => moved(ringArea(ring) > 0 === (i === 0) ? ring : reversed(ring), -minX, -minY));
-}
+/** Moved so that (x, y) comes to (0, 0), and run the way they should. */
+const settled = (rings: readonly Ring[], x: number, y: number, isOuter: (i: number) => boolean): Ring[] =>
+  rings.map((ring, i) => moved(ringArea(ring) > 0 === isOuter(i) ? ring : reversed(ring), -x, -y));

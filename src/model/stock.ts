@@ -28,6 +28,8 @@ export interface StockBoard {
   readonly trimMm: number;
   /** One face differs from the other, so that pieces may not be mirrored. */
   readonly faced: boolean;
+  /** Patches of each such board that nothing may be cut from, from its lower left corner, y up; of boards that were looked over. */
+  readonly keepOuts?: readonly Ring[];
 }
 
 /** A usable remainder of a board, kept as stock. Rings in its own coordinates, its box from (0, 0). */
@@ -37,6 +39,8 @@ export interface Offcut {
   readonly thicknessMm: number;
   readonly densityKgM3: number;
   readonly rings: readonly Ring[];
+  /** Patches that nothing may be cut from, though foam is there. */
+  readonly defects?: readonly Ring[];
   /** Where it came from, in words. */
   readonly from: string;
 }

@@ -66,6 +66,7 @@ export function factsOf(
     carry: { sizeMm: null, massKg: null },
     way: { door: null, stair: null, van: null },
     zones: [],
+    pieces: [],
   };
 }
 

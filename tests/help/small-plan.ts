@@ -134,6 +134,7 @@ export function smallPlan(changes: Partial<Plan> = {}): Plan {
       carry: { sizeMm: null, massKg: null },
       way: { door: null, stair: null, van: null },
       zones: [],
+      pieces: [],
     },
     landform: heightfield(3, 2, 850, 960, new Float64Array([60, 90, 40, 80, 100, 55])),
     stack: {
