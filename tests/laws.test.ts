@@ -1,6 +1,6 @@
 /**
  * What must always hold (DEVELOPERS.md), on every sample and on random landforms. `npm run laws` runs 500 of them. The
- * seed is in the title: `lynchet` on tests/help/random-job.ts of that seed repeats it.
+ * seed is in the title: `lynchet` on tests/help/random-job.ts (or random-ribs.ts) of that seed repeats it.
  */
 import { describe, expect, test } from 'vitest';
 import { layout as layoutFaults } from '../src/checks/layout.ts';
@@ -21,7 +21,9 @@ import type { Heightfield } from '../src/model/landform.ts';
 import { LETTERS } from '../src/model/piece.ts';
 import { zoneRegions } from '../src/model/zone.ts';
 import { type LoadedJob, loadSample, sampleNames } from './help/jobs.ts';
+import { holdOnBoards, holdPins, holdSlits, holdWidths } from './help/piece-laws.ts';
 import { randomJob } from './help/random-job.ts';
+import { randomRibs } from './help/random-ribs.ts';
 import { unreachedMm2 } from './help/reach.ts';
 import { holdRibs } from './help/rib-laws.ts';
 import { crossingOf } from './help/wire-laws.ts';
@@ -71,6 +73,7 @@ function hold(plan: Plan): void {
     // Ribs have laws of their own, and lie on boards like everything else.
     const depthMm = stack.covering?.thicknessMm ?? 0;
     holdRibs({ layers: stack.layers, pieces, ground: landform as Heightfield, depthMm });
+    holdOnBoards(plan);
     expect(layoutFaults(plan)).toEqual([]);
     return;
   }
@@ -155,10 +158,15 @@ function hold(plan: Plan): void {
     }
   }
 
+  holdPins(plan);
+  holdSlits(plan);
+  holdWidths(plan);
+
   // No check finds a piece too much, too little, astray or out of its turn.
   expect(plan.findings.filter(({ code }) => BROKEN.includes(code))).toEqual([]);
 
   // Nest: by the project's verifier, and again by clipping: inside the board, each once, none closer than the gap.
+  holdOnBoards(plan);
   expect(layoutFaults(plan)).toEqual([]);
   expect(boards.flatMap((board) => board.placed.map(({ piece }) => piece)).sort()).toEqual(
     pieces.map(({ name }) => name).sort(),
@@ -198,6 +206,18 @@ describe('random landforms', () => {
     hold(plan);
   });
   test('most of them can be made', () => expect(made).toBeGreaterThan(RANDOM * 0.8));
+});
+
+describe('random ribs', () => {
+  let made = 0;
+  const count = Math.ceil(RANDOM / 5);
+  test.each(Array.from({ length: count }, (_, i) => i + 1))('seed %i', async (seed) => {
+    const plan = await planOf(randomRibs(seed));
+    if (!plan) return;
+    made++;
+    hold(plan);
+  });
+  test('most of them can be made', () => expect(made).toBeGreaterThan(count * 0.8));
 });
 
 describe('the same bytes', () => {

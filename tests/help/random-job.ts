@@ -4,7 +4,7 @@ import { inlineJob, type LoadedJob } from './jobs.ts';
 const pick = <T>(random: Random, items: readonly T[]): T => items[Math.floor(random() * items.length)];
 const between = (random: Random, low: number, high: number) => Math.round(low + random() * (high - low));
 
-/** A small lopsided job from a seed: a sketch of a few features, odd boards, either way to build, any cut line rule. */
+/** A small lopsided job from a seed: a sketch of a few features, odd boards, any way to build layers, style of seams, cut line rule. */
 export function randomJob(seed: number): LoadedJob {
   const random = stream(seed, 'random job');
   const width = between(random, 420, 980);
@@ -20,6 +20,9 @@ export function randomJob(seed: number): LoadedJob {
     features.push({ basin: { at: at(), radius: between(random, 60, 190), depth: between(random, 10, 70) } });
   if (random() < 0.5) features.push({ roughness: { height: between(random, 4, 14), size: between(random, 60, 190) } });
   const thickness = pick(random, [12, 17, 25]);
+  // A stream of its own, or every seed's ground would change.
+  const craft = stream(seed, 'random craft');
+  const seams = { style: craft() < 0.7 ? 'butt' : pick(craft, ['key', 'tongue']) };
   const triangle = () => {
     const [x, y] = at();
     const outline = [
@@ -39,12 +42,13 @@ export function randomJob(seed: number): LoadedJob {
         { name: 'small', size: [between(random, 330, 420), between(random, 240, 300)], thickness, price: 5.2 },
       ],
     },
+    tool: { kind: craft() < 0.8 ? 'hot wire' : 'knife', kerf: 1 },
     gap: between(random, 3, 9),
     slice: { layers: { cut: pick(random, ['proud', 'shy', 'middle', 'sloped']), lean: pick(random, [45, 75]) } },
     split: pick<unknown>(random, [
-      'solid',
-      { hollow: { lap: between(random, 15, 40) } },
-      { hollow: { lap: between(random, 12, 30), leastVoid: 50, spacing: 180, prop: 40, flat: 200 } },
+      { solid: { seams } },
+      { hollow: { lap: between(random, 15, 40), seams } },
+      { hollow: { lap: between(random, 12, 30), leastVoid: 50, spacing: 180, prop: 40, flat: 200, seams } },
       { rings: { lap: between(random, 6, 25), blanks: between(random, 2, 3), span: 300, steep: 'keep' } },
     ]),
     nest: { boards: { effort: 20000 } },
