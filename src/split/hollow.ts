@@ -3,24 +3,21 @@ import { lapMm, TIMES_THICKNESS } from '../model/layer.ts';
 import { zoneRegions } from '../model/zone.ts';
 import { definePlugin } from '../plugin.ts';
 import { numberText } from '../units.ts';
-import type { Props } from './hollow/props.ts';
 import { hollowing, type Sizes } from './hollow/voids.ts';
 import { piecesOf } from './pieces/pieces.ts';
+import { type Props, propMm } from './pieces/props.ts';
 import { seamOptions } from './pieces/seam-options.ts';
 
 /** A lid spans so many thicknesses, and so much at least where boards are thin (our choice, common practice has 8 to 12). */
 const SPAN = 12;
 const LEAST_SPAN_MM = 300;
-/** A prop is so many thicknesses across, and no less than a hand can glue upright (our choice). */
-const PROP = 3;
-const LEAST_PROP_MM = 100;
 
 /**
  * Layers hollow: each keeps what is seen and what the next one bears on (hollow/voids.ts), and is divided by seams where no
  * board holds it. The layer on top has no void.
  *
  * No point of a layer is farther from foam beneath it than half of what its thickness spans: where a void is wider, props
- * stand in it (hollow/props.ts), pieces of their own to be cut from the plug of that void, or webs where they stand near its
+ * stand in it (pieces/props.ts), pieces of their own to be cut from the plug of that void, or webs where they stand near its
  * edge. Foam stays under paths and flats, and in zones of kind solid, down to the floor: for who steps there by mistake, since
  * foam carries nobody even so. A flat is as wide as a path is made (600 mm, our choice: at a foot's 250 mm a gentle bank is
  * all flats, and the moor of the samples takes 50 boards for 29); narrower steps over voids are marked DO NOT STEP.
@@ -58,7 +55,7 @@ export const hollow = definePlugin({
     }),
   run(input, { lap, leastVoid, spacing, prop, flat, underFlats, seams }, context) {
     const props = (thicknessMm: number): Props => {
-      const sizeMm = prop ?? Math.max(LEAST_PROP_MM, PROP * thicknessMm);
+      const sizeMm = prop ?? propMm(thicknessMm);
       const spacingMm = spacing ?? sizeMm + Math.max(LEAST_SPAN_MM, SPAN * thicknessMm) / Math.SQRT2;
       return spacingMm >= sizeMm + LEAST_BETWEEN_MM ? { spacingMm, sizeMm } : tooClose(spacingMm, sizeMm);
     };

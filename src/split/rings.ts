@@ -2,10 +2,13 @@ import { lapMm, TIMES_THICKNESS } from '../model/layer.ts';
 import { zoneRegions } from '../model/zone.ts';
 import { definePlugin } from '../plugin.ts';
 import { roomsFor } from './pieces/pieces.ts';
+import { propMm } from './pieces/props.ts';
+import { seamOptions } from './pieces/seam-options.ts';
 import { withoutDecks } from './pieces/zones.ts';
 import { blanksOf } from './rings/blanks.ts';
+import { blocksUnder } from './rings/blocks.ts';
 import { nested } from './rings/discs.ts';
-import { blockUnder, heartsOnShelves, keptSteep, noRings, refuseSteep, saved } from './rings/telling.ts';
+import { blockedLids, heartsOnShelves, keptSteep, noRings, refuseSteep, saved } from './rings/telling.ts';
 
 /** Foam spans so many of its thicknesses: 400 mm of a 50 mm board sag some 20 mm under 20 mm of wet sand (our reckoning). */
 const SPAN = 8;
@@ -14,6 +17,7 @@ const SPAN = 8;
  * Rings of every second layer come one inside the other out of one blank, those of the layers between out of another (or
  * of every third out of three): the outline of one is the inner edge of the next wider, so that one cut serves two. A layer
  * laps the ring under it by the ground it climbs in one step (in two, for three blanks): thickness ÷ tan(slope).
+ * Where a layer lies over a void like a lid wider than foam spans, blocks stand under it down to the floor (rings/blocks.ts).
  */
 export const rings = definePlugin({
   api: 1,
@@ -40,15 +44,7 @@ export const rings = definePlugin({
       span: length({ above: 0 })
         .optional()
         .describe('how wide foam may reach over a void; not said, eight times its thickness'),
-      seams: z
-        .strictObject({
-          stagger: length({ least: 0 })
-            .optional()
-            .describe(
-              'least distance of seams from those of the next layer; not said, 150 mm or a layer, whichever is more',
-            ),
-        })
-        .prefault({}),
+      seams: seamOptions({ z, length }),
       steep: z
         .enum(['refuse', 'keep'])
         .default('refuse')
@@ -67,12 +63,17 @@ export const rings = definePlugin({
       solid: zoneRegions(facts.zones, 'solid'),
     });
     if (nest.steep.length > 0 && steep === 'refuse') refuseSteep(nest.steep, layers, blanks);
-    const made = yield* blanksOf(nest.discs, { layers, rooms, wishes, staggerMm: seams.stagger }, context);
+    const blocks = blocksUnder(nest.discs, nest.lids, (place) => {
+      const { thicknessMm } = layers[place];
+      const sizeMm = propMm(thicknessMm);
+      return { sizeMm, spacingMm: sizeMm + (span ?? SPAN * thicknessMm) / Math.SQRT2 };
+    });
+    const made = yield* blanksOf(nest.discs, { layers, rooms, wishes, seams, blocks }, context);
     if (nest.least) tell(saved(made, layers, nest.least, kerfMm));
     else tell(noRings());
     if (nest.steep.length > 0) tell(keptSteep(nest.steep, layers, blanks));
     if (nest.shelves > 0) tell(heartsOnShelves(nest.shelves));
-    if (nest.lids.length > 0) tell(blockUnder(nest.lids, layers));
+    if (nest.lids.length > 0) tell(blockedLids(nest.lids, blocks, layers));
     return made;
   },
 });

@@ -4,8 +4,8 @@ import { supportOf } from '../../geometry/support.ts';
 import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Hollow, Laid } from '../pieces/courses.ts';
-import { opened, SAG_MM, SHORT_MM, simple } from './offsets.ts';
-import { type Props, propsFor } from './props.ts';
+import { opened, SAG_MM, SHORT_MM, simple } from '../pieces/offsets.ts';
+import { type Props, propsFor } from '../pieces/props.ts';
 
 /** A piece rests on at least this share of its area (our choice: a lap of 50 mm round a board of 2.4 × 1.2 m is an eighth). */
 const LEAST_SHARE = 0.1;

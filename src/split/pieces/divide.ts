@@ -73,11 +73,6 @@ export function overBetween(
   return cost;
 }
 
-/** Pieces of a layer with some of them, by number, cut once more where that is possible. */
-export function divideAgain(pieces: readonly Region[], some: readonly number[], wanted: Wanted): Region[] {
-  return dividedAgain({ pieces, seams: [], cost: 0 }, some, wanted).pieces;
-}
-
 /** A division with some of its pieces, by number, cut once more where that is possible. */
 export function dividedAgain(division: Division, some: readonly number[], wanted: Wanted) {
   let result = division.pieces.map((region, i) => ({ region, isMeant: some.includes(i) }));

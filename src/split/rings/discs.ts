@@ -46,6 +46,8 @@ export interface Lap {
 /** A layer that lies whole over a void wider than foam spans. */
 export interface Lid {
   readonly place: number;
+  /** The void. */
+  readonly over: Region;
   readonly widthMm: number;
   readonly atMm: Point;
 }
@@ -98,7 +100,7 @@ export function* nested(layers: readonly Layer[], wanted: Wanted): Walk<Nested> 
           steep.push(lap);
           continue;
         }
-        if (over) lids.push({ place: place + 1, widthMm: over.widthMm, atMm: over.atMm });
+        if (over) lids.push({ place: place + 1, over: disc.region, widthMm: over.widthMm, atMm: over.atMm });
         if (!least || spare(lap) < spare(least)) least = lap;
         inner.push(disc);
       }

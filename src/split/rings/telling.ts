@@ -1,6 +1,6 @@
 import { type Finding, refuse } from '../../findings.ts';
 import { directionDeg } from '../../geometry/exact-math.ts';
-import { areaOf, regionArea } from '../../geometry/ring.ts';
+import { areaOf, type Region, regionArea } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Blank } from '../../model/piece.ts';
 import { numberText } from '../../units.ts';
@@ -66,13 +66,18 @@ export function saved(blanks: readonly Blank[], layers: readonly Layer[], least:
   };
 }
 
-export const blockUnder = (lids: readonly Lid[], layers: readonly Layer[]): Finding => {
+export const blockedLids = (
+  lids: readonly Lid[],
+  blocks: readonly (readonly Region[])[],
+  layers: readonly Layer[],
+): Finding => {
   const widest = lids.reduce((most, lid) => (lid.widthMm > most.widthMm ? lid : most));
+  const count = blocks.flat().length;
   return {
-    level: 'watch',
+    level: 'note',
     code: 'split/rings-lid',
-    message: `${lids.length === 1 ? 'A layer lies' : `${lids.length} layers lie`} over a void like a lid, here ${numberText(widest.widthMm, 0)} mm wide: foam sags over that.`,
-    fix: 'Block under it with offcuts stacked from the floor, or split hollow.',
+    message: `${lids.length === 1 ? 'A layer lies' : `${lids.length} layers lie`} over a void like a lid, here ${numberText(widest.widthMm, 0)} mm wide, more than foam spans: ${count === 1 ? 'a block stands' : `${count} blocks stand`} under it, layer on layer from the floor.`,
+    fix: 'They are named as pieces; set and glue those of a layer before the next layer goes on.',
     where: { layer: layers[widest.place].number, atMm: widest.atMm },
   };
 };

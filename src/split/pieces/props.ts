@@ -22,6 +22,13 @@ export interface Props {
   readonly sizeMm: number;
 }
 
+/** A prop is so many thicknesses across, and no less than a hand can glue upright (our choice). */
+const PROP = 3;
+const LEAST_PROP_MM = 100;
+
+/** The side of a prop in foam of a thickness, where the job says none. */
+export const propMm = (thicknessMm: number): number => Math.max(LEAST_PROP_MM, PROP * thicknessMm);
+
 /** Reach that simplified and rounded outlines may be short by. */
 const SHORT_MM = SIMPLIFY_MM + 2.25 * SAG_MM;
 /** Let a prop reach so much farther, or the very middle of four would ask for a fifth. */
