@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { bearing } from '../../src/checks/bearing.ts';
 import { seams } from '../../src/checks/seams.ts';
 import { offset, subtract, unite } from '../../src/geometry/clip.ts';
+import { fitsRectangle, flushRectangles } from '../../src/geometry/enclosing.ts';
 import {
   ringsOf as allRings,
   areaOf,
@@ -11,7 +12,9 @@ import {
   rectangle,
   regionArea,
 } from '../../src/geometry/ring.ts';
+import { ringHull } from '../../src/geometry/ring-hull.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
+import { unreachedMm2 } from '../help/reach.ts';
 import { HUGE, ringsOf, round, stackOf } from '../help/rings-run.ts';
 import { smallPlan } from '../help/small-plan.ts';
 import { faultsOf, type Split } from '../help/split-run.ts';
@@ -242,6 +245,37 @@ describe('where rings are not to be had', () => {
     expect(codes(ringsOf(stack, { span: '9 m' }))).not.toContain('split/rings-shelf');
   });
 
+  test('blocks stand under a lid, layer on layer from the floor, so that no point of it is further from foam than it spans', () => {
+    const radii = [1900, 1800, 1700, 1000, 900, 800, 700];
+    const stack = stackOf(radii.map((radius) => round(3000, 3000, radius)));
+    const made = ringsOf(stack, { lap: 40 });
+    const told = made.findings.find(({ code }) => code === 'split/rings-lid');
+    const single = made.blanks.filter(({ pieces: [{ areaMm2 }] }) => areaMm2 <= 150 * 150 + 1);
+    expect(told?.level).toBe('note');
+    expect(told?.message).toContain(`${single.length} blocks stand`);
+    const layersOf = single.map(({ pieces: [{ layer }] }) => layer);
+    // Layer 6 lies whole over what layer 7 left of layer 5; beneath that is the void of layer 4, out of which layer 6 came.
+    expect(Math.max(...layersOf)).toBe(5);
+    for (let place = 0; place < 5; place++) {
+      const foam = regionsOf(made, place + 1);
+      const left = subtract(stack.layers[place].regions, foam);
+      const lid = regionsOf(made, place + 2);
+      const isLid = areaOf(left) > 1 && areaOf(subtract(left, lid)) < 1;
+      if (isLid) expect(unreachedMm2(lid, foam, left, 200.5)).toBeLessThan(1);
+    }
+    // Each rests on foam, wherever it does not stand on the floor.
+    for (const {
+      pieces: [block],
+    } of single) {
+      const beneath = block.layer === 1 ? [block.region] : regionsOf(made, block.layer - 1);
+      expect(areaOf(subtract([block.region], beneath))).toBeLessThan(0.4 * block.areaMm2);
+    }
+    expect(bearing({ ...smallPlan(), stack, pieces: made.pieces, job: { split: { rings: { lap: 40 } } } })).toEqual([
+      expect.objectContaining({ code: 'checks/least-bearing' }),
+    ]);
+    hold(stack, made, 40, HUGE);
+  });
+
   test('nothing is left out under a zone that is to stay solid', () => {
     const stack = cone(7, 1400);
     const outline: [number, number][] = [
@@ -282,6 +316,28 @@ describe('blanks that no board holds', () => {
     expect(seams({ ...smallPlan(), stack, pieces: made.pieces, facts: { ...smallPlan().facts, ...facts } })).toEqual(
       [],
     );
+  });
+
+  test.each([8101, 8102, 8103])('random hill %i: seams of layers next to one another keep clear', (seed) => {
+    const hill = randomStack(seed, { layers: 6, points: 60, widthMm: 3600, depthMm: 2500 });
+    const rings = ringsOf(hill, { lap: 12, span: '3 m', steep: 'keep' }, facts);
+    const plan = { ...smallPlan(), stack: hill, pieces: rings.pieces, facts: { ...smallPlan().facts, ...facts } };
+    expect(rings.pieces.some(({ joints }) => joints.length > 0)).toBe(true);
+    expect(seams(plan)).toEqual([]);
+  });
+
+  test.each(['key', 'tongue'] as const)('joints have a %s where the ring is broad enough, which is told', (style) => {
+    const flat = stackOf([2000, 1750, 1500, 1250].map((radius) => round(3000, 3000, radius)));
+    const joined = ringsOf(flat, { lap: 200, span: '9 m', seams: { style } }, facts);
+    const told = joined.findings.find(({ code }) => code === `split/${style}s`);
+    expect(Number(/^(\d+)/.exec(told?.message ?? '')?.[1])).toBeGreaterThan(3);
+    hold(flat, joined, 200, facts);
+    const [{ sizeMm, trimMm }] = facts.boardSizes;
+    for (const { pieces } of joined.blanks) {
+      const hull = ringHull(Float64Array.from(pieces.flatMap(({ region }) => [...region[0]])));
+      const [long, short] = [sizeMm[0] - 2 * trimMm, sizeMm[1] - 2 * trimMm];
+      expect(fitsRectangle(hull, flushRectangles(hull), long, short)).toBe(true);
+    }
   });
 
   test('a piece that the layout wishes otherwise has its blank divided again', () => {
