@@ -18,6 +18,7 @@ const faults = (text: string): string[] => {
 const SAID = `${LEAST}
 doors: { width: 76 cm, height: 1.98 m }
 stair: { width: 0.9 m, height: 2.1 m, turn: false }
+lift: { width: 1.1 m, depth: 140 cm, height: 2 m, payload: 300 }
 van: { length: 3.1 m, width: 1210, height: 1750, payload: 850.5 }
 tool: { wire: 1.1 m, throat: 45 cm, table: [1.2 m, 900] }
 `;
@@ -28,6 +29,7 @@ describe('the way in', () => {
     expect(job.facts.way).toEqual({
       door: { widthMm: 760, heightMm: 1980 },
       stair: { widthMm: 900, heightMm: 2100, turns: false },
+      lift: { lengthMm: 1400, widthMm: 1100, heightMm: 2000, payloadKg: 300 },
       van: { lengthMm: 3100, widthMm: 1210, heightMm: 1750, payloadKg: 850.5 },
     });
     expect(job.facts.tool).toMatchObject({ wireMm: 1100, throatMm: 450, tableMm: [1200, 900], bladeMm: null });
@@ -35,7 +37,7 @@ describe('the way in', () => {
   });
 
   test('is not there where nothing is said; a stair turns a corner when it does not say', () => {
-    expect(read(LEAST).facts.way).toEqual({ door: null, stair: null, van: null });
+    expect(read(LEAST).facts.way).toEqual({ door: null, stair: null, lift: null, van: null });
     expect(read(`${LEAST}\nstair: { width: 900 }`).facts.way.stair).toEqual({
       widthMm: 900,
       heightMm: null,
@@ -48,6 +50,7 @@ describe('the way in', () => {
     ['doors: { width: 0, height: 1980 }', 'doors.width'],
     ['stair: { turn: true }', 'stair.width'],
     ['stair: { width: 900, corner: true }', 'stair.corner'],
+    ['lift: { width: 1 m, height: 2 m }', 'lift.depth'],
     ['van: { length: 3 m, width: 1.2 m }', 'van.height'],
     ['van: { length: 3 m, width: 1.2 m, height: 1.7 m, payload: -1 }', 'van.payload'],
     ['tool: { table: 900 }', 'tool.table'],

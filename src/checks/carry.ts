@@ -4,7 +4,7 @@ import { ringHull } from '../geometry/ring-hull.ts';
 import { centroidOf } from '../geometry/support.ts';
 import type { Piece } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import { type BoxMm, goesIntoVan, longestRoundCorner, passesDoor, passesStair } from '../model/way.ts';
+import { type BoxMm, goesInto, longestRoundCorner, passesDoor, passesStair } from '../model/way.ts';
 import { lengthText, numberText } from '../units.ts';
 import { pieceMasses } from '../workshop/quantities.ts';
 import { told } from './told.ts';
@@ -81,7 +81,7 @@ function hurdlesOf({ facts: { carry: one, way }, unit }: Plan): Hurdle[] {
       what: ({ massKg }) => `weighs ${kg(massKg)}, before any cover; one carrier takes ${kg(mostKg)}.`,
     });
   }
-  const { door, stair, van } = way;
+  const { door, stair, lift, van } = way;
   if (door !== null) {
     hurdles.push({
       ...{ code: 'door', level: 'stop', fix: smaller },
@@ -98,10 +98,18 @@ function hurdlesOf({ facts: { carry: one, way }, unit }: Plan): Hurdle[] {
         `does not pass the stair, carried on edge: ${size(load)}; ${stair.turns ? `round its corner, ${mm(stair.widthMm)} wide, go ${longest(load.piece.thicknessMm)} at most` : `it is ${mm(stair.widthMm)} wide`}${stair.heightMm === null ? '' : ` and ${mm(stair.heightMm)} high`}.`,
     });
   }
+  if (lift !== null) {
+    const room = [lift.widthMm, lift.lengthMm, lift.heightMm].map(mm).join(' × ');
+    hurdles.push({
+      ...{ code: 'lift', level: 'stop', fix: smaller },
+      stops: ({ boxes, massKg }) => !boxes.some((box) => goesInto(box, lift)) || massKg > (lift.payloadKg ?? Infinity),
+      what: (load) => `does not go into the lift: ${size(load)} against ${room}.`,
+    });
+  }
   if (van !== null) {
     hurdles.push({
       ...{ code: 'van', level: 'stop', fix: smaller },
-      stops: ({ boxes }) => !boxes.some((box) => goesIntoVan(box, van)),
+      stops: ({ boxes }) => !boxes.some((box) => goesInto(box, van)),
       what: (load) =>
         `does not go into the van: ${size(load)} against ${mm(van.lengthMm)} × ${mm(van.widthMm)} × ${mm(van.heightMm)}.`,
     });

@@ -1,15 +1,16 @@
 import type { z } from 'zod';
 import { SIDES, TOOLS } from '../model/facts.ts';
-import { LONGEST_BOARD_MM, MOST_DENSITY_KG_M3, THINNEST_BOARD_MM } from '../model/stock.ts';
+import { LONGEST_BOARD_MM, THINNEST_BOARD_MM } from '../model/stock.ts';
 import type { Kit } from '../plugin.ts';
 import { UNITS } from '../units.ts';
+import { blockSchema, boardKeys, densitySchema, MOST_MONEY } from './goods.ts';
 import { fileName } from './kit.ts';
 import { piecesSchema } from './pieces.ts';
-import { doorsSchema, stairSchema, vanSchema } from './way.ts';
+import { text } from './text.ts';
+import { doorsSchema, liftSchema, stairSchema, vanSchema } from './way.ts';
+import { wireKeys } from './wire.ts';
+import { crewSchema, floorSchema, pricesSchema, readySchema, rulesSchema } from './work.ts';
 import { zoneSchema } from './zones.ts';
-
-/** Keys of later stages of a job's life: carried along as they are. */
-const LATER = ['crew', 'ready', 'floor', 'budget'] as const;
 
 /** The keys that hold steps: of which stage, one step or a list, whether `best` may choose it, and what stands there when nothing is said. */
 export const STEP_KEYS = {
@@ -39,13 +40,17 @@ export function coreSchema(kit: Kit) {
       .strictObject({
         boards: z.array(boardSchema(kit)).default([]).describe('boards on sale'),
         offcuts: z.array(fileName()).default([]).describe('files of saved offcuts'),
+        blocks: z
+          .array(blockSchema(kit))
+          .optional()
+          .describe('blocks that boards could be wired from, to compare with'),
       })
       .describe('the foam to cut from: boards, saved offcuts or both'),
     cover: z
       .strictObject({
         material: text(kit).describe('dry sand, soil, scrim and plaster …'),
         depth: length({ least: 0 }).describe('how deep it lies over the foam'),
-        density: density(kit).optional().describe('kg/m³; looked up by the material when not said'),
+        density: densitySchema(kit).optional().describe('kg/m³; looked up by the material when not said'),
       })
       .optional()
       .describe('what goes over the foam'),
@@ -57,6 +62,7 @@ export function coreSchema(kit: Kit) {
         blade: length({ above: 0 }).optional().describe('length of the blade that cuts'),
         table: size().optional().describe('of the table that a board lies on while it is cut'),
         kerf: length({ least: 0 }).prefault('2 mm').describe('width that the cutter removes'),
+        ...wireKeys(kit),
       })
       .prefault({})
       .describe('what the foam is cut with'),
@@ -82,13 +88,19 @@ export function coreSchema(kit: Kit) {
       .describe('what one carrier takes'),
     doors: doorsSchema(kit).optional().describe('the narrowest door that pieces are carried through'),
     stair: stairSchema(kit).optional().describe('the narrowest stair that they are carried up'),
+    lift: liftSchema(kit).optional().describe('the lift that they go up in'),
     van: vanSchema(kit).optional().describe('what they travel in'),
+    crew: crewSchema(kit).optional().describe('who builds'),
+    ready: readySchema(kit).optional().describe('when it has to stand'),
+    floor: floorSchema(kit).optional().describe('what the venue wrote of its floor'),
+    budget: z.number().min(0).max(MOST_MONEY).optional().describe('money that may be spent'),
+    prices: pricesSchema(kit).optional().describe('money for what is bought besides foam'),
+    rules: rulesSchema(kit).optional().describe('figures of the trade that you know better'),
     zones: z
       .array(zoneSchema(kit, text(kit)))
       .optional()
       .describe('polygons of the plan with a meaning, in landform coordinates'),
     pieces: piecesSchema(kit).optional().describe('single pieces by name: turns allowed, held where they are'),
-    ...later(kit),
   });
 }
 
@@ -105,7 +117,6 @@ export const boardSchema = (kit: Kit) => {
     measured: length({ least: THINNEST_BOARD_MM, most: LONGEST_BOARD_MM })
       .optional()
       .describe('thickness of the delivered boards, where it differs from what they are sold as'),
-    density: density(kit).default(15).describe('kg/m³'),
     price: z.number().min(0).max(MOST_MONEY).optional().describe('of one board'),
     count: z.int().min(0).optional().describe('how many can be had; as many as needed when not said'),
     trim: length({ least: 0 }).prefault(0).describe('cut off each edge before use'),
@@ -115,37 +126,6 @@ export const boardSchema = (kit: Kit) => {
       .max(100)
       .optional()
       .describe('patches of each such board to keep out of: corners from its lower left corner'),
+    ...boardKeys(kit),
   });
 };
-
-/** Sums of prices stay numbers that can be written, in any money. */
-const MOST_MONEY = 1e9;
-
-const density = ({ z }: Kit) => z.number().positive().max(MOST_DENSITY_KG_M3);
-
-const MOST_CHARACTERS = 300;
-
-/** A name or a few words in any script, told by code points: an emoji counts once. */
-const text = ({ z }: Kit) =>
-  z
-    .string()
-    .refine((words) => words.trim() !== '', { error: 'The text is empty.\nWrite at least one character.' })
-    .refine((words) => [...words].length <= MOST_CHARACTERS, {
-      error: ({ input }) => `The text has ${[...String(input)].length} characters.\nWrite at most ${MOST_CHARACTERS}.`,
-    })
-    .meta({ minLength: 1, maxLength: MOST_CHARACTERS });
-
-function later({ z }: Kit) {
-  const anything = z
-    .unknown()
-    .refine(isWritable, { error: 'A number here is not finite.\nWrite one that is.' })
-    .optional()
-    .describe('kept for later; not used yet');
-  return Object.fromEntries(LATER.map((key) => [key, anything])) as Record<(typeof LATER)[number], typeof anything>;
-}
-
-/** Whether every number in it is finite, so that JSON can hold it. */
-const isWritable = (value: unknown): boolean =>
-  typeof value === 'number'
-    ? Number.isFinite(value)
-    : typeof value !== 'object' || value === null || Object.values(value).every(isWritable);

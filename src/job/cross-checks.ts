@@ -1,15 +1,19 @@
 import type { Fault } from '../findings.ts';
+import { isPolystyrene } from '../model/foam.ts';
 import { MOST_OFF_SHARE } from '../model/stock.ts';
 import type { Kit } from '../plugin.ts';
 import { lengthText } from '../units.ts';
+import { unsafe } from '../workshop/wire/limits.ts';
 import { boardSchema, type CoreShape } from './core.ts';
 import { faultAt } from './faults.ts';
+import { foamOf } from './goods.ts';
 import type { Path, Places } from './places.ts';
+import { wireOf } from './wire.ts';
 import { outlineProblem } from './zones.ts';
 
 /**
  * What no single key shows: boards that vanish under their trim or measure quite another thickness, two boards of one name,
- * a gap narrower than the kerf, zones whose outline is none, no stock at all. Works on whatever of the job can be read, so that these faults are told with all the others.
+ * a gap narrower than the kerf, zones whose outline is none, no stock at all, a supply or a foam that no wire may meet. Works on whatever of the job can be read, so that these faults are told with all the others.
  */
 export function crossChecks(
   job: Readonly<Record<string, unknown>>,
@@ -26,6 +30,12 @@ export function crossChecks(
     const text = `The gap, ${mm(gapMm)}, is less than the kerf, ${mm(kerfMm)}: neighbours would lose foam.`;
     tell(`${text}\nWrite gap: ${mm(kerfMm)} or more.`, 'gap');
   }
+
+  const used = tool.safeParse(job.tool).data;
+  const isWire = used?.kind === 'hot wire';
+  const supply = used && isWire ? wireOf(used).supply : null;
+  const danger = supply && unsafe(supply, used?.damp === true);
+  if (danger) told.push({ code: 'job/unsafe-supply', ...danger, where: places.where(['tool', 'supply'], 'value') });
 
   for (const [i, raw] of (Array.isArray(job.zones) ? job.zones : []).entries()) {
     const zone = zones.safeParse([raw]).data?.[0];
@@ -60,6 +70,13 @@ export function crossChecks(
     for (const [k, corners] of (board?.keepOut ?? []).entries()) {
       const problem = outlineProblem(corners, 'patch');
       if (problem) tell(problem, 'stock', 'boards', i, 'keepOut', k);
+    }
+    const foam = board && isWire ? foamOf(board) : null;
+    if (foam && !isPolystyrene(foam.value) && !(foam.isAssumed && foam.value === 'unknown')) {
+      const where = places.where(['stock', 'boards', i, foam.isAssumed ? 'name' : 'foam'], 'value');
+      const message = `A hot wire must not meet ${foam.value === 'unknown' ? 'unknown foam' : foam.value}: its fumes poison.`;
+      const fix = 'Cut it with a knife or saw (tool.kind), or use EPS or XPS.';
+      told.push({ code: 'job/foam-under-wire', message, fix, where });
     }
     if (board && Math.min(...board.size) <= 2 * board.trim) {
       const [width, depth] = board.size.map(mm);

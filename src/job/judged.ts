@@ -7,6 +7,7 @@ import type { Core } from './core.ts';
 import { pieceRules } from './pieces.ts';
 import type { Steps } from './steps.ts';
 import { wayOf } from './way.ts';
+import { workOf } from './work.ts';
 import { zoneOf } from './zones.ts';
 
 /** The job out of what was read and found without fault. */
@@ -29,13 +30,15 @@ export function jobOf(core: Core, steps: Steps, sourceFiles: readonly string[]):
   };
 }
 
-function factsOf({ stock, tool, gap, cover, front, carry, zones, pieces, ...way }: Core): Facts {
+function factsOf(core: Core): Facts {
+  const { stock, tool, gap, cover, front, carry, zones, pieces } = core;
+  const work = workOf(core);
   const boards: StockBoard[] = stock.boards.map(
-    ({ name, size, thickness, measured, density, price, count, trim, faced, keepOut }) => ({
+    ({ name, size, thickness, measured, price, count, trim, faced, keepOut }, i) => ({
       name,
       sizeMm: size,
       thicknessMm: settledThicknessMm(measured ?? thickness),
-      densityKgM3: density,
+      densityKgM3: work.goods[i].densityKgM3.value,
       price: price ?? null,
       count: count ?? null,
       trimMm: trim,
@@ -76,8 +79,9 @@ function factsOf({ stock, tool, gap, cover, front, carry, zones, pieces, ...way 
     cover: cover ? { material: cover.material, depthMm: cover.depth, densityKgM3: cover.density ?? null } : null,
     front,
     carry: { sizeMm: carry?.size ?? null, massKg: carry?.mass ?? null },
-    way: wayOf(way),
+    way: wayOf(core),
     zones: (zones ?? []).map(zoneOf),
+    work,
     pieces: pieceRules(pieces ?? {}),
   };
 }

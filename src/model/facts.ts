@@ -1,5 +1,6 @@
 import type { Placement, Point } from '../geometry/ring.ts';
 import type { Stock } from './stock.ts';
+import type { Work } from './work.ts';
 
 export const TOOLS = ['hot wire', 'knife', 'saw', 'router'] as const;
 export const SIDES = ['south', 'north', 'west', 'east'] as const;
@@ -45,13 +46,17 @@ export interface Way {
     /** Whether it turns a corner at a landing. */
     readonly turns: boolean;
   } | null;
-  readonly van: {
-    readonly lengthMm: number;
-    /** Between the wheel arches. */
-    readonly widthMm: number;
-    readonly heightMm: number;
-    readonly payloadKg: number | null;
-  } | null;
+  readonly lift: Inside | null;
+  readonly van: Inside | null;
+}
+
+/** The room in a van or a lift. */
+export interface Inside {
+  readonly lengthMm: number;
+  /** Of a van, between the wheel arches. */
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly payloadKg: number | null;
 }
 
 export const TURNS = ['free', 'quarter', 'half', 'fixed'] as const;
@@ -119,4 +124,6 @@ export interface Facts {
   readonly zones: readonly Zone[];
   /** What is said of single pieces. */
   readonly pieces: readonly PieceRule[];
+  /** What a builder knows of the work. */
+  readonly work: Work;
 }

@@ -1,4 +1,4 @@
-import type { Way } from './facts.ts';
+import type { Inside, Way } from './facts.ts';
 
 /** A piece by the box round it: its longer side, its shorter side and its thickness. */
 export type BoxMm = readonly [long: number, short: number, thick: number];
@@ -28,8 +28,8 @@ export function passesStair([long, short, thick]: BoxMm, stair: NonNullable<Way[
 /** The longest rectangle of some thickness that goes round a right-angled corner of a way so wide. */
 export const longestRoundCorner = (widthMm: number, thickMm: number): number => 2 * (Math.SQRT2 * widthMm - thickMm);
 
-/** Whether a box goes into a van, square to it, whichever way up. */
-export function goesIntoVan(box: BoxMm, { lengthMm, widthMm, heightMm }: NonNullable<Way['van']>): boolean {
+/** Whether a box goes into a van or a lift, square to it, whichever way up. */
+export function goesInto(box: BoxMm, { lengthMm, widthMm, heightMm }: Inside): boolean {
   const room = [lengthMm, widthMm, heightMm].sort((a, b) => b - a);
   return [...box].sort((a, b) => b - a).every((side, i) => side <= room[i]);
 }

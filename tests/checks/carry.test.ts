@@ -6,7 +6,7 @@ import type { Facts } from '../../src/model/facts.ts';
 import { longestRoundCorner, passesDoor, passesStair } from '../../src/model/way.ts';
 import { boardOf, layerOf, piecedPlan, pieceOf } from '../help/pieced.ts';
 
-const NO_WAY: Facts['way'] = { door: null, stair: null, van: null };
+const NO_WAY: Facts['way'] = { door: null, stair: null, lift: null, van: null };
 /** 1800 × 900 of 50, turned askew: no box square to the axes is as small. */
 const askew: Region = [placed(rectangle(0, 0, 1800, 900), { turnDeg: 37, mirrored: false, xMm: 900, yMm: 0 })];
 const small: Region = [rectangle(0, 0, 600, 400)];

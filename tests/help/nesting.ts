@@ -6,6 +6,7 @@ import type { Layout } from '../../src/model/layout.ts';
 import type { Blank, Piece } from '../../src/model/piece.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import type { Offcut, StockBoard } from '../../src/model/stock.ts';
+import { NOTHING_SAID } from '../../src/model/work.ts';
 import { boardFacts, NOT_SAID } from './board-facts.ts';
 
 /** A piece from its outline; everything that nesting does not read is empty. */
@@ -64,9 +65,10 @@ export function factsOf(
     cover: null,
     front: { side: 'south', word: 'AUDIENCE' },
     carry: { sizeMm: null, massKg: null },
-    way: { door: null, stair: null, van: null },
+    way: { door: null, stair: null, lift: null, van: null },
     zones: [],
     pieces: [],
+    work: NOTHING_SAID,
   };
 }
 

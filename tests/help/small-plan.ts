@@ -5,6 +5,7 @@ import { heightfield } from '../../src/model/landform.ts';
 import type { LayoutBoard, Placed } from '../../src/model/layout.ts';
 import type { Joint, Piece } from '../../src/model/piece.ts';
 import type { Plan } from '../../src/model/plan.ts';
+import { NOTHING_SAID } from '../../src/model/work.ts';
 import { boardFacts, NOT_SAID } from './board-facts.ts';
 
 const snap = (value: number) => Math.round(value * 1000) / 1000;
@@ -132,9 +133,10 @@ export function smallPlan(changes: Partial<Plan> = {}): Plan {
       cover: null,
       front: { side: 'south', word: 'AUDIENCE' },
       carry: { sizeMm: null, massKg: null },
-      way: { door: null, stair: null, van: null },
+      way: { door: null, stair: null, lift: null, van: null },
       zones: [],
       pieces: [],
+      work: NOTHING_SAID,
     },
     landform: heightfield(3, 2, 850, 960, new Float64Array([60, 90, 40, 80, 100, 55])),
     stack: {
