@@ -1,4 +1,5 @@
-import type { CannotMake, Finding } from './findings.ts';
+import type { Tried } from './attempt.ts';
+import type { Finding } from './findings.ts';
 import { makeKit } from './job/kit.ts';
 import type { Job, Step } from './job.ts';
 import type { Plan } from './model/plan.ts';
@@ -6,13 +7,20 @@ import { hollow } from './split/hollow.ts';
 import { solid } from './split/solid.ts';
 import { numberText } from './units.ts';
 
-/** A way to build that was tried: its plan, or why there is none. */
-export type Tried = { readonly name: string } & ({ readonly plan: Plan } | { readonly refusal: CannotMake });
-
 /** What a plan costs, in words. */
 export function costText({ quantities: { boardsBought, price, foamVolumeM3, pieces } }: Plan): string {
   const money = price === null ? '' : ` for ${price.toFixed(2)}`;
   return `${boardsBought} ${boardsBought === 1 ? 'board' : 'boards'} to buy${money}, ${numberText(foamVolumeM3, 3)} m³ of foam in ${pieces} pieces`;
+}
+
+/** More effort than this is spent on no layout that is made only to be compared (our choice: whole boards are settled long before). */
+const PREVIEW_EFFORT = 30_000;
+
+/** A nest step with no more effort than a comparison is worth; the same step where it asks for less, or knows of no effort. */
+export function previewOf(nest: Step<'nest'>): Step<'nest'> {
+  const { effort } = nest.options;
+  if (typeof effort !== 'number' || effort <= PREVIEW_EFFORT) return nest;
+  return { ...nest, options: { ...nest.options, effort: PREVIEW_EFFORT } };
 }
 
 /**
@@ -33,17 +41,24 @@ export function waysBeside({ split }: Pick<Job, 'split'>): Step<'split'>[] {
   return [step(hollow, { lap, seams }), step(solid, { seams })];
 }
 
-/** What a way to build takes beside others that were laid out for the same job. */
-export function savingTold(name: string, plan: Plan, others: readonly Tried[]): Finding {
+/**
+ * What a way to build takes beside others of the same job, all laid out with the same effort.
+ * @param preview the layout of the comparison where it has less effort than the job's own; null where it has the same.
+ */
+export function savingTold(name: string, plan: Plan, others: readonly Tried[], preview: Step<'nest'> | null): Finding {
   const texts = others.map((other) =>
     'refusal' in other
       ? `${other.name} cannot be: ${other.refusal.faults[0].message}`
       : `${other.name} takes ${costText(other.plan)} (${savedText(name, plan, other.plan)}).`,
   );
+  const how =
+    preview === null
+      ? `Split in ${name} the job takes ${costText(plan)}. Laid out in the same way,`
+      : `Laid out for comparison with an effort of ${preview.options.effort}, all alike, ${name} take ${costText(plan)};`;
   return {
     level: 'note',
     code: 'split/saving',
-    message: `Split in ${name} the job takes ${costText(plan)}. Laid out in the same way, ${texts.join(' ')}`,
+    message: `${how} ${texts.join(' ')}`,
     fix: 'Name another under split to build it so, or say best to have the cheapest taken.',
     where: { path: 'split' },
   };

@@ -1,103 +1,94 @@
-import { inspect } from './checks/inspect.ts';
+import { attempt, compared, isMade, type Made, type Sliced, stops, type Tried } from './attempt.ts';
 import { CannotMake, type Finding } from './findings.ts';
-import type { Job, Step } from './job.ts';
-import type { Wish } from './model/piece.ts';
+import type { Job } from './job.ts';
 import type { Plan } from './model/plan.ts';
-import { costText, savingTold, type Tried, waysBeside } from './saving.ts';
+import { costText, previewOf, savingTold, waysBeside } from './saving.ts';
 import type { RunStage } from './steps.ts';
-import { tally } from './workshop/quantities.ts';
 
-/** How often at most the layout may ask that a piece be divided otherwise. */
-const ROUNDS = 1;
-
-const NO_WISHES: readonly Wish[] = [];
-
-/** All that is settled before layers become pieces. */
-export type Sliced = Pick<Plan, 'name' | 'unit' | 'job' | 'facts' | 'landform' | 'stack' | 'deviation' | 'findings'>;
+/** A way that costs more than this times the cheapest, laid out with little effort, is not laid out with the whole (our choice). */
+const CLOSE = 1.05;
 
 /**
- * The checked plan of the cheapest way to build that the job names, each laid out with the whole effort, as if it stood alone.
- * What each would have cost is told where there are several. A way that refuses loses; when all do, so does the job.
+ * The checked plan of the cheapest way to build that the job names. Several are first laid out with little effort, all alike;
+ * then those that come close to the cheapest with the whole effort, the cheapest first, each as if it stood alone. So a limit of
+ * the clock favours none for being named first: all are compared at the start, and the one that leads has what is left. What
+ * each would cost is told. A way that refuses loses; when all do, so does the job.
  */
 export async function cheapest(job: Job, sliced: Sliced, stage: RunStage): Promise<Plan> {
+  if (job.split.length === 1) return onlyWay(job, sliced, stage);
+  const nest = previewOf(job.nest);
   const tried: Tried[] = [];
-  for (const [way, step] of job.split.entries()) {
-    const each = await attempt(job, step, sliced, stage, way);
-    if ('refusal' in each && job.split.length === 1) throw each.refusal;
-    tried.push(each);
+  for (const [way, split] of job.split.entries()) tried.push(await attempt({ split, way, nest }, job, sliced, stage));
+  const ranked = tried.filter(isMade).sort((a, b) => compared(a.plan, b.plan) || a.way - b.way);
+  if (ranked.length === 0) allRefuse(tried);
+  const isPreview = nest !== job.nest;
+  const close = ranked.filter(({ plan }) => isClose(plan, ranked[0].plan));
+  const inFull: Made[] = [];
+  for (const each of isPreview ? close : []) {
+    const full = await attempt({ split: job.split[each.way], way: each.way, nest: job.nest }, job, sliced, stage);
+    // Cut short by the clock it may be no better than it was.
+    inFull.push(isMade(full) && compared(full.plan, each.plan) <= 0 ? full : each);
   }
-  const made = tried.filter((each) => 'plan' in each);
-  if (made.length === 0) {
-    const refusals = tried.flatMap((each) => ('refusal' in each ? [each.refusal] : []));
-    throw new CannotMake(
-      refusals.flatMap(({ faults }) => faults),
-      refusals[0].told,
-    );
-  }
-  const best = made.reduce((a, b) => (costsLess(b.plan, a.plan) ? b : a));
-  if (tried.length === 1) return besideOthers(best, job, sliced, stage);
-  return { ...best.plan, job: sliced.job, findings: [...best.plan.findings, waysTold(best, tried)] };
+  const [best] = [...(isPreview ? inFull : ranked)].sort((a, b) => compared(a.plan, b.plan) || a.way - b.way);
+  const others = tried
+    .filter(({ way }) => way !== best.way)
+    .map((each) => {
+      const full = inFull.find(({ way }) => way === each.way);
+      const how =
+        isPreview && isMade(each) && !full ? ` It was laid out with an effort of ${nest.options.effort} only.` : '';
+      return `${loserTold(full ?? each, best.plan)}${how}`;
+    });
+  return { ...best.plan, job: sliced.job, findings: [...best.plan.findings, waysTold(best, others)] };
 }
 
-async function attempt(job: Job, step: Step<'split'>, sliced: Sliced, stage: RunStage, way: number): Promise<Tried> {
-  const { name } = step.plugin;
-  try {
-    return { name, plan: await built(job, step, sliced, stage, way) };
-  } catch (error) {
-    if (error instanceof CannotMake) return { name, refusal: error };
-    throw error;
-  }
-}
-
-/** The plan of the only way that a job names, with what it saves beside others where that is to be stated (saving.ts). */
-async function besideOthers({ name, plan }: Made, job: Job, sliced: Sliced, stage: RunStage): Promise<Plan> {
+/**
+ * The plan of the only way that a job names, with what it saves beside others where that is to be stated (saving.ts). A job
+ * with much effort is laid out once more with little, and so are the others: alike, and in a fraction of its time.
+ */
+async function onlyWay(job: Job, sliced: Sliced, stage: RunStage): Promise<Plan> {
+  const [split] = job.split;
+  const own = await attempt({ split, way: 0, nest: job.nest }, job, sliced, stage);
+  if (!isMade(own)) throw own.refusal;
+  const beside = waysBeside(job);
+  if (beside.length === 0) return own.plan;
+  const nest = previewOf(job.nest);
   const others: Tried[] = [];
-  for (const [i, step] of waysBeside(job).entries()) others.push(await attempt(job, step, sliced, stage, i + 1));
-  return others.length === 0 ? plan : { ...plan, findings: [...plan.findings, savingTold(name, plan, others)] };
-}
-
-/** The plan of one way to build: split, laid out and checked, and once more as the layout wishes where that costs less. */
-async function built(job: Job, split: Step<'split'>, sliced: Sliced, stage: RunStage, way: number): Promise<Plan> {
-  // Checks read how it was built, whatever else the job would have taken.
-  const asBuilt = { ...sliced, job: { ...sliced.job, split: { [split.plugin.name]: split.options } } };
-  let plan: Plan | undefined;
-  let wishes = NO_WISHES;
-  for (let round = 0; ; round++) {
-    const findings = [...sliced.findings];
-    const blanks = await stage(split, { stack: sliced.stack, wishes }, round, findings, undefined, way);
-    const layout = await stage(job.nest, blanks, round, findings, undefined, way);
-    const now = inspect(tally({ ...asBuilt, blanks, layout, findings }));
-    if (!plan || costsLess(now, plan)) plan = now;
-    wishes = layout.wishes;
-    if (round === ROUNDS || wishes.length === 0) return plan;
+  for (const [i, other] of beside.entries()) {
+    others.push(await attempt({ split: other, way: i + 1, nest }, job, sliced, stage));
   }
+  const isPreview = nest !== job.nest;
+  const again = isPreview ? await attempt({ split, way: 0, nest }, job, sliced, stage) : own;
+  const told = savingTold(own.name, isMade(again) ? again.plan : own.plan, others, isPreview ? nest : null);
+  return { ...own.plan, findings: [...own.plan.findings, told] };
 }
 
-const stops = ({ findings }: Plan): number => findings.filter(({ level }) => level === 'stop').length;
-
-/** Whether a plan costs less than another: fewer findings of level stop, then less money, then fewer boards. */
-function costsLess(plan: Plan, other: Plan): boolean {
-  const [a, b] = [plan, other].map((each) => [stops(each), each.quantities.price ?? 0, each.quantities.boardsBought]);
-  const place = a.findIndex((value, i) => value !== b[i]);
-  return place >= 0 && a[place] < b[place];
+/** Whether the whole effort may make a plan cheaper than the one that leads. */
+function isClose(plan: Plan, leads: Plan): boolean {
+  const money = ({ quantities: { price, boardsBought } }: Plan) => price ?? boardsBought;
+  return stops(plan) <= stops(leads) && money(plan) <= CLOSE * money(leads);
 }
 
-type Made = Extract<Tried, { plan: Plan }>;
+function allRefuse(tried: readonly Tried[]): never {
+  const refusals = tried.flatMap((each) => (isMade(each) ? [] : [each.refusal]));
+  throw new CannotMake(
+    refusals.flatMap(({ faults }) => faults),
+    refusals[0].told,
+  );
+}
 
-function waysTold(best: Made, tried: readonly Tried[]): Finding {
-  const others = tried.filter((each) => each !== best).map((each) => loserTold(each, best.plan));
-  const passes = stops(best.plan) === 0;
+function waysTold({ name, plan }: Made, others: readonly string[]): Finding {
+  const passes = stops(plan) === 0;
   return {
     level: passes ? 'note' : 'watch',
     code: 'split/best',
-    message: `Of ${tried.length} ways to build, ${best.name} is taken: ${costText(best.plan)}. ${others.join(' ')}${passes ? '' : ' None passes every check.'}`,
+    message: `Of ${others.length + 1} ways to build, ${name} is taken: ${costText(plan)}. ${others.join(' ')}${passes ? '' : ' None passes every check.'}`,
     fix: 'Name another under split to build it so.',
     where: { path: 'split' },
   };
 }
 
 function loserTold(each: Tried, best: Plan): string {
-  if ('refusal' in each) return `${each.name} cannot be: ${each.refusal.faults[0].message}`;
+  if (!isMade(each)) return `${each.name} cannot be: ${each.refusal.faults[0].message}`;
   const { plan } = each;
   const [more, price, boards] = [stops(plan) - stops(best), plan.quantities.price ?? 0, plan.quantities.boardsBought];
   const why =

@@ -62,7 +62,7 @@ const room = (path: string): string =>
 describe('who imports whom', () => {
   test('the reader of imports sees them', () => {
     expect(imports).toContainEqual({ from: 'src/geometry/clip.ts', to: 'clipper-lib' });
-    expect(imports).toContainEqual({ from: 'src/ways.ts', to: 'src/checks/inspect.ts' });
+    expect(imports).toContainEqual({ from: 'src/attempt.ts', to: 'src/checks/inspect.ts' });
   });
 
   test('each room imports only what its row allows', () => {

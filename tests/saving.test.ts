@@ -45,6 +45,16 @@ test('rings alone: what hollow and solid take is what they take when the job say
   expect(plan.boards.some(({ placed }) => new Set(placed.map(({ blank }) => blank)).size < placed.length)).toBe(true);
 });
 
+test('with much effort all three are laid out once more with little, all alike, which is told; the plan is that of the job', async () => {
+  const { plan } = await made({ rings: { lap: 30 } }, { nest: { boards: { effort: 40_000 } } });
+  expect(told(plan)).toMatch(
+    /^Laid out for comparison with an effort of 30000, all alike, rings take \d+ boards? to buy/,
+  );
+  expect(told(plan)).toMatch(/hollow takes \d+ boards .*\(.*\)\. solid takes \d+ boards/);
+  expect((plan.job.nest as { boards: { effort: number } }).boards.effort).toBe(40_000);
+  expect(plan.quantities.boardsBought).toBeLessThanOrEqual(alone.plan.quantities.boardsBought);
+});
+
 test('other ways, and best, which tells of each way itself, state no saving of their own', async () => {
   expect(told((await made('solid')).plan)).toBeUndefined();
   const { plan } = await made({ best: ['solid', { rings: { lap: 30 } }] });

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { type AnyPlugin, builtin, CannotMake, definePlugin, type Plan, readJob, registry, run } from '../src/index.ts';
 import type { Blank } from '../src/model/piece.ts';
+import { QUIET } from '../src/walk.ts';
 
 const NO_FILES = new Map<string, Uint8Array>();
 const text = (split: unknown, more: object = {}) =>
@@ -84,6 +85,31 @@ describe('best', () => {
     const codes = failed.faults.map(({ code }: { code: string }) => code);
     expect(codes).toHaveLength(3);
     expect(codes[2]).toBe('split/sunken');
+  });
+
+  const nest = { boards: { effort: 32_000 } };
+
+  test('with much effort it compares with little, and lays out in full what comes close', async () => {
+    const [hollow, best] = await Promise.all([
+      planOf(HOLLOW, builtin, { nest }),
+      planOf({ best: ['solid', HOLLOW] }, builtin, { nest }),
+    ]);
+    expect(best.boards).toEqual(hollow.boards);
+    expect(best.evaluations).toBe(hollow.evaluations);
+    expect(told(best)[0].message).toMatch(
+      /solid would take .*: dearer\. It was laid out with an effort of 30000 only\.$/,
+    );
+  });
+
+  test('told "enough" from the start, as a limit of the clock does, every way is laid out alike and the cheapest is taken', async () => {
+    const driver = { ...QUIET, ask: () => 'enough' as const };
+    const limited = async (split: unknown) =>
+      (await run(readJob(text(split, { nest }), 'job.yaml', builtin), NO_FILES, { driver })).plan;
+    const [solid, hollow, best, other] = await Promise.all(
+      ['solid', HOLLOW, { best: ['solid', HOLLOW] }, { best: [HOLLOW, 'solid'] }].map(limited),
+    );
+    expect(best.quantities.price).toBe(Math.min(Number(solid.quantities.price), Number(hollow.quantities.price)));
+    expect(other.boards).toEqual(best.boards);
   });
 
   test('one way named alone tells of no choice', async () => expect(told(await planOf('solid'))).toEqual([]));
