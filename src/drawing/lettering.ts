@@ -6,14 +6,15 @@ import type { Line, Mark } from './page.ts';
 import { letteringPen } from './pen.ts';
 
 /** Height of a capital in the face's own units: the nominal height of lettering is that of its capitals (ISO 3098). */
-const CAPITAL = 646;
+export const CAPITAL = 646;
 
-interface Glyph {
+export interface Glyph {
   readonly advance: number;
   readonly strokes: readonly (readonly number[])[];
 }
 
-const FACE: ReadonlyMap<string, Glyph> = new Map(
+/** The glyphs of the face by their characters. */
+export const FACE: ReadonlyMap<string, Glyph> = new Map(
   Object.entries(GLYPHS).map(([character, data]) => {
     const [advance, ...strokes] = data.split('|');
     return [character, { advance: Number(advance), strokes: strokes.map((stroke) => stroke.split(' ').map(Number)) }];
@@ -21,7 +22,7 @@ const FACE: ReadonlyMap<string, Glyph> = new Map(
 );
 
 /** What stands for a character that the face does not have: an open box, so that nothing is lost in silence. */
-const BOX: Glyph = { advance: 501, strokes: [[70, 0, 430, 0, 430, 646, 70, 646, 70, 0]] };
+export const BOX: Glyph = { advance: 501, strokes: [[70, 0, 430, 0, 430, 646, 70, 646, 70, 0]] };
 
 /** A text in the characters that the single strokes have (drawing/letters.ts says how). */
 export const writable = (text: string): string => inLetters(text, (character) => FACE.has(character));
@@ -99,6 +100,7 @@ export function lettered(text: string, place: TextPlace): Mark {
     }
     lines.push({ points, closed: false });
   };
+  const begun = { xMm: xMm + start * cos, yMm: yMm - start * sin };
   const under = -UNDERLINE * CAPITAL;
   if (underlined) put([0, under, width / scale, under], start);
   for (const character of said) {
@@ -106,7 +108,12 @@ export function lettered(text: string, place: TextPlace): Mark {
     for (const stroke of strokes) put(stroke, start);
     start += advance * scale;
   }
-  return { pen: letteringPen(heightMm), lines, title: said };
+  return {
+    pen: letteringPen(heightMm),
+    lines,
+    title: said,
+    text: { ...begun, text: said, heightMm, turnDeg, underlined },
+  };
 }
 
 /** The box of the ink of a text written at (0, 0) without a turn, page space; half a stroke wider than its centre lines. */

@@ -15,11 +15,38 @@ export interface Mark {
   readonly id?: string;
   /** What it says or shows, in words: for readers who do not see it. */
   readonly title?: string;
+  /** Of lettering: what `lines` say and where, so that a file that has typefaces may hold it as text. */
+  readonly text?: Lettering;
+}
+
+/** A text in single strokes: where its base line starts, and its turn counter-clockwise as seen. */
+export interface Lettering {
+  readonly text: string;
+  readonly heightMm: number;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly turnDeg: number;
+  /** The first of `lines` then runs under the text. */
+  readonly underlined: boolean;
 }
 
 export interface Group {
   readonly id: string;
   readonly marks: readonly Mark[];
+}
+
+/**
+ * Part of another drawing, shown at its own size. A file holds the drawing once, however many windows show it: its groups are
+ * known again by being the same array.
+ */
+export interface Window {
+  readonly groups: readonly Group[];
+  /** What is seen, on the page. */
+  readonly view: Box;
+  /** The drawing's turn about its origin, counter-clockwise as seen, and where its origin comes to lie on the page. */
+  readonly turnDeg: number;
+  readonly xMm: number;
+  readonly yMm: number;
 }
 
 /**
@@ -33,6 +60,8 @@ export interface Page {
   readonly description: string;
   /** Drawn in order. */
   readonly groups: readonly Group[];
+  /** Drawn before the groups. */
+  readonly windows?: readonly Window[];
 }
 
 /** Points of a y-up space of this height as page points. The only flip there is. */
@@ -52,25 +81,30 @@ export const frame = (left: number, top: number, right: number, bottom: number):
   closed: true,
 });
 
-/** The same marks, scaled about the origin and then moved. Pens keep their widths: a smaller drawing is not a paler one. */
-export const shifted = (marks: readonly Mark[], dx: number, dy: number, scale = 1): Mark[] =>
-  marks.map((mark) => ({
-    ...mark,
-    lines: mark.lines.map(({ points, closed }) => ({
-      points: points.map((value, i) => value * scale + (i % 2 === 0 ? dx : dy)),
-      closed,
-    })),
-  }));
+/** The same marks, moved. */
+export const shifted = (marks: readonly Mark[], dx: number, dy: number): Mark[] =>
+  mapped(marks, (x, y) => [x + dx, y + dy], 0);
 
 /** The same marks after a quarter turn, reading upward: the box (0, 0)–(width, height) comes to (0, 0)–(height, width). */
-export const turnedUp = (marks: readonly Mark[], width: number): Mark[] =>
-  marks.map((mark) => ({
-    ...mark,
-    lines: mark.lines.map(({ points, closed }) => ({
-      points: points.map((_, i) => (i % 2 === 0 ? points[i + 1] : width - points[i - 1])),
-      closed,
-    })),
-  }));
+export const turnedUp = (marks: readonly Mark[], width: number): Mark[] => mapped(marks, (x, y) => [y, width - x], 90);
+
+/** Marks under a motion of the page; `turnDeg`: what it turns by, for lettering. */
+function mapped(marks: readonly Mark[], move: (x: number, y: number) => readonly [number, number], turnDeg: number) {
+  return marks.map(({ text, ...mark }): Mark => {
+    const lines = mark.lines.map(({ points, closed }) => {
+      const there = new Float64Array(points.length);
+      for (let i = 0; i < points.length; i += 2) there.set(move(points[i], points[i + 1]), i);
+      return { points: there, closed };
+    });
+    if (!text) return { ...mark, lines };
+    const [xMm, yMm] = move(text.xMm, text.yMm);
+    return { ...mark, lines, text: { ...text, xMm, yMm, turnDeg: text.turnDeg + turnDeg } };
+  });
+}
+
+/** Lines drawn smaller, about the origin; what pen draws them is another matter. */
+export const smaller = (lines: readonly Line[], scale: number): Line[] =>
+  lines.map(({ points, closed }) => ({ points: points.map((value) => value * scale), closed }));
 
 /** The box of a line's points; pens' widths are not counted. */
 export function boxOfLine({ points }: Line): Box {
@@ -86,3 +120,26 @@ export function boxOfLine({ points }: Line): Box {
   }
   return [minX, minY, maxX, maxY];
 }
+
+/** The box of some marks with the width of their pens; null for none. */
+export function boxOfMarks(marks: readonly Mark[]): Box | null {
+  let box: Box | null = null;
+  for (const { pen, lines } of marks) {
+    const half = pen.widthMm / 2;
+    for (const line of lines) {
+      const [left, top, right, bottom] = boxOfLine(line);
+      if (!box) box = [left - half, top - half, right + half, bottom + half];
+      else {
+        box = [
+          Math.min(box[0], left - half),
+          Math.min(box[1], top - half),
+          Math.max(box[2], right + half),
+          Math.max(box[3], bottom + half),
+        ];
+      }
+    }
+  }
+  return box;
+}
+
+export const doBoxesMeet = (a: Box, b: Box): boolean => a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];

@@ -1,7 +1,9 @@
 import { fromBase64 } from './face/from-base64.ts';
 import { BOX_WIDTH, CAPITAL, MM_IN_PT, runsOf, type SetText, type Weight } from './face.ts';
 import type { Page } from './page.ts';
-import type { Pen } from './pen.ts';
+import { decimal, operatorsOf, UNITS_IN_MM } from './pdf/operators.ts';
+import { SharedForms } from './pdf/shared.ts';
+import { strokeFace } from './pdf/stroke-face.ts';
 
 /** A page of a PDF: strokes, and beside them what only a PDF has. */
 export interface PrintedPage extends Page {
@@ -9,6 +11,11 @@ export interface PrintedPage extends Page {
   readonly texts?: readonly SetText[];
   /** Entries of the document's contents that lead to this page, the outermost level 1. */
   readonly bookmarks?: readonly Bookmark[];
+  /**
+   * What a millimetre of the page is in the file, across and down, where a printer's error is put right: then paper is smaller or
+   * larger in the page's millimetres, which are those of the print. Strokes only.
+   */
+  readonly trueMm?: readonly [number, number];
 }
 
 export interface Bookmark {
@@ -18,9 +25,6 @@ export interface Bookmark {
 
 /** A point is 1/72 in, and an inch 25.4 mm. */
 const PT_IN_MM = 1 / MM_IN_PT;
-
-/** Coordinates are whole hundredths of a millimetre: short to write, and a printer's dot is four times as large (600 dpi). */
-const UNITS_IN_MM = 100;
 
 /**
  * Write pages as one PDF at true size. What is set is set in a face that is embedded, so none can be missing. The pages are
@@ -49,9 +53,16 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
   const bytes = toBytes(pdf);
   const contents: Entry[] = [pdf.outline];
   let hasFace = false;
+  let strokes: Ref | undefined;
+  const face = () => {
+    strokes ??= strokeFace(pdf);
+    return strokes;
+  };
+  const forms = new SharedForms(pdf, face);
   for (const page of pages) {
-    pdf.addPage({ size: [page.widthMm * PT_IN_MM, page.heightMm * PT_IN_MM], margin: 0 });
-    pdf.lineJoin('round').lineCap('round').addContent('q').addContent(strokes(page)).addContent('Q');
+    const [across, down] = page.trueMm ?? [1, 1];
+    pdf.addPage({ size: [page.widthMm * across * PT_IN_MM, page.heightMm * down * PT_IN_MM], margin: 0 });
+    drawStrokes(pdf, page, forms, face);
     if (page.texts?.length) {
       if (!hasFace) await bringFace(pdf);
       hasFace = true;
@@ -68,6 +79,19 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
 
 type Pdf = InstanceType<Awaited<typeof import('pdfkit')>['default']>;
 type Entry = Pdf['outline'];
+type Ref = ReturnType<Pdf['ref']>;
+
+/** Windows and marks of a page: from its own space, y down already, to the units that marks are written in. */
+function drawStrokes(pdf: Pdf, page: PrintedPage, forms: SharedForms, face: () => Ref) {
+  const { groups, windows = [], trueMm = [1, 1] } = page;
+  // The writer's own scaling keeps six decimals, which is 5 µm on a page.
+  const [across, down] = trueMm.map((mm) => decimal((PT_IN_MM / UNITS_IN_MM) * mm));
+  pdf.lineJoin('round').lineCap('round').addContent(`q ${across} 0 0 ${down} 0 0 cm`);
+  for (const window of windows) forms.show(window);
+  const marks = groups.flatMap(({ marks }) => marks);
+  if (marks.some(({ text }) => text)) pdf.page.fonts.L = face();
+  pdf.addContent(operatorsOf(marks)).addContent('Q');
+}
 
 /** The files of the face, by weight and run; only those that are used come into the document. */
 async function bringFace(pdf: Pdf) {
@@ -92,7 +116,7 @@ function setTexts(pdf: Pdf, texts: readonly SetText[]) {
     for (const { from, text, atMm } of runsOf(set)) {
       const x = (set.xMm + atMm) * PT_IN_MM;
       const y = set.yMm * PT_IN_MM;
-      if (from === 'box') pdf.addContent(boxes(text, x, y, set.sizePt, pdf.page.height));
+      if (from === 'box') pdf.addContent(boxes(text, x, y, set.sizePt));
       else {
         pdf
           .font(`${set.weight}-${from}`)
@@ -103,44 +127,15 @@ function setTexts(pdf: Pdf, texts: readonly SetText[]) {
   }
 }
 
-/** Open boxes for characters that the face lacks, as path operators; points, y up. */
-function boxes(text: string, x: number, yDown: number, sizePt: number, heightPt: number): string {
+/** Open boxes for characters that the face lacks, as path operators; points, y down. */
+function boxes(text: string, x: number, y: number, sizePt: number): string {
   const [width, height] = [0.44 * sizePt, CAPITAL * sizePt];
   const places = [...text].map((_, i) => {
     const left = x + (BOX_WIDTH * i + 0.08) * sizePt;
-    return `${left.toFixed(2)} ${(heightPt - yDown).toFixed(2)} ${width.toFixed(2)} ${height.toFixed(2)} re`;
+    return `${left.toFixed(2)} ${(y - height).toFixed(2)} ${width.toFixed(2)} ${height.toFixed(2)} re`;
   });
   return `q ${(sizePt / 16).toFixed(2)} w ${places.join(' ')} S Q`;
 }
-
-/**
- * The marks of a page as path operators (ISO 32000-2, 8.5), one string: a long document has tens of millions of numbers,
- * and a call of the writer for each would take most of the time.
- */
-function strokes(page: Page): string {
-  // The writer's own scaling keeps six decimals, which is 5 µm on a page.
-  const scale = (PT_IN_MM / UNITS_IN_MM).toFixed(12);
-  const operators: string[] = [`${scale} 0 0 ${scale} 0 0 cm`];
-  let last: Pen | undefined;
-  for (const { marks } of page.groups) {
-    for (const { pen, lines } of marks) {
-      if (lines.length === 0) continue;
-      if (pen.widthMm !== last?.widthMm || pen.dashMm.join() !== last.dashMm.join()) {
-        operators.push(`${units(pen.widthMm)} w`, `[${pen.dashMm.map(units).join(' ')}] 0 d`);
-        last = pen;
-      }
-      for (const { points, closed } of lines) {
-        operators.push(`${units(points[0])} ${units(points[1])} m`);
-        for (let i = 2; i < points.length; i += 2) operators.push(`${units(points[i])} ${units(points[i + 1])} l`);
-        if (closed) operators.push('h');
-      }
-      operators.push('S');
-    }
-  }
-  return operators.join('\n');
-}
-
-const units = (valueMm: number): number => Math.round(valueMm * UNITS_IN_MM);
 
 /** The writer puts the title into XML as it is; and half a surrogate pair has no bytes. */
 const plain = (text: string): string =>

@@ -1,6 +1,8 @@
 /** A page as SVG: the one place that knows svg-builder, which escapes nothing and writes numbers as they come. */
 import svgBuilder from 'svg-builder';
-import type { Line, Mark, Page } from './page.ts';
+import { turn } from '../geometry/exact-math.ts';
+import { numberText } from '../units.ts';
+import type { Group, Line, Mark, Page, Window } from './page.ts';
 
 /**
  * Write a page as an SVG file at true size: width and height in millimetres, and a user unit of one millimetre.
@@ -13,16 +15,43 @@ export function pageToSvg(page: Page): string {
     .height(`${millimetres(page.heightMm)}mm`)
     .viewBox(`0 0 ${millimetres(page.widthMm)} ${millimetres(page.heightMm)}`);
   svg.title({}, escaped(page.title)).desc({}, escaped(page.description));
-  for (const { id, marks } of page.groups) {
-    const content = svgBuilder.create();
-    for (const mark of marks) {
-      const title = mark.title === undefined ? undefined : svgBuilder.create().title({}, escaped(mark.title));
-      content.path(attributes(mark), title);
-    }
-    const look = { fill: 'none', stroke: '#000', 'stroke-linecap': 'round', 'stroke-linejoin': 'round' };
-    svg.g({ id: escaped(id), ...look }, content);
-  }
+  for (const window of page.windows ?? []) addWindow(svg, window);
+  for (const group of page.groups) addGroup(svg, group);
   return `<?xml version="1.0" encoding="UTF-8"?>\n${svg.render().replaceAll('><', '>\n<')}\n`;
+}
+
+type Builder = ReturnType<typeof svgBuilder.create>;
+
+function addGroup(svg: Builder, { id, marks }: Group) {
+  const content = svgBuilder.create();
+  for (const mark of marks) {
+    const title = mark.title === undefined ? undefined : svgBuilder.create().title({}, escaped(mark.title));
+    content.path(attributes(mark), title);
+  }
+  const look = { fill: 'none', stroke: '#000', 'stroke-linecap': 'round', 'stroke-linejoin': 'round' };
+  svg.g({ id: escaped(id), ...look }, content);
+}
+
+/** An inner svg element clips to its box; it is moved by its own coordinates and its content back again. */
+function addWindow(svg: Builder, { groups, view, turnDeg, xMm, yMm }: Window) {
+  const [left, top, right, bottom] = view;
+  const content = svgBuilder.create();
+  for (const group of groups) addGroup(content, group);
+  const { cos, sin } = turn(turnDeg);
+  const matrix = [cos, -sin, sin, cos].map((value) => numberText(value, 9)).join(' ');
+  const inside = svgBuilder.create();
+  inside.g({ transform: `matrix(${matrix} ${millimetres(xMm)} ${millimetres(yMm)})` }, content);
+  const size = [right - left, bottom - top].map(millimetres);
+  svg.svg(
+    {
+      x: millimetres(left),
+      y: millimetres(top),
+      width: size[0],
+      height: size[1],
+      viewBox: [left, top].map(millimetres).concat(size).join(' '),
+    },
+    inside,
+  );
 }
 
 function attributes({ pen, lines, id }: Mark) {

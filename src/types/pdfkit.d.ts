@@ -3,6 +3,11 @@ declare module 'pdfkit' {
   interface Outline {
     addItem(title: string, options: { fit: true }): Outline;
   }
+  /** An object of the file. It is written when it ends, with the stream it was given, if any. */
+  export interface Ref {
+    end(stream?: string): void;
+  }
+  type Value = string | number | Ref | readonly Value[] | { readonly [key: string]: Value };
   export default class PDFDocument {
     constructor(options: {
       autoFirstPage: false;
@@ -29,7 +34,12 @@ declare module 'pdfkit' {
       y: number,
       options: { lineBreak: false; baseline: 'alphabetic'; features: Readonly<Record<string, boolean>> },
     ): this;
-    readonly page: { readonly height: number };
+    ref(dictionary: Readonly<Record<string, Value>>): Ref;
+    readonly page: {
+      readonly height: number;
+      readonly fonts: Record<string, Ref>;
+      readonly xobjects: Record<string, Ref>;
+    };
     /** The document's contents; entries lead to the page that was added last. */
     readonly outline: Outline;
     end(): void;

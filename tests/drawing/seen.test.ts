@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Line } from '../../src/drawing/page.ts';
-import { PENS } from '../../src/drawing/pen.ts';
-import { clipLine, clipSegment, seenThrough } from '../../src/drawing/seen.ts';
+import { clipSegment } from '../../src/drawing/seen.ts';
 import { stream } from '../../src/geometry/random.ts';
+import { clipLine } from '../help/clip-line.ts';
 import { lineLength } from '../help/read-svg.ts';
 
 /** A random walk that leaves and enters boxes often; some of its points lie exactly on their edges. */
@@ -53,7 +53,6 @@ test('what is wholly inside comes back as it is, and what is wholly outside not 
   const line = { points: new Float64Array([10, 10, 20, 11, 14, 30]), closed: true };
   expect(clipLine(line, [0, 0, 40, 40])).toEqual([line]);
   expect(clipLine(line, [50, 0, 90, 40])).toEqual([]);
-  expect(seenThrough([{ pen: PENS.cut, id: 'a', lines: [line] }], [50, 0, 90, 40])).toEqual([]);
 });
 
 test('a segment that passes a corner of the box is not in it', () => {

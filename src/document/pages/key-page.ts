@@ -1,6 +1,6 @@
 import { coarser, segmentsOf } from '../../drawing/fit.ts';
 import { lettered, wrapText } from '../../drawing/lettering.ts';
-import { frame as box, type Line, type Mark, openLine, type Page, shifted } from '../../drawing/page.ts';
+import { frame as box, type Line, type Mark, openLine, type Page, shifted, smaller } from '../../drawing/page.ts';
 import { PENS, TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
 import type { Unit } from '../../units.ts';
 import { CAUTIONS } from '../../workshop/cautions.ts';
@@ -75,8 +75,10 @@ function smallDrawing({ widthMm, heightMm, groups }: Page, scale: number): Mark[
   const lines = cut.flatMap((mark) =>
     mark.lines.map(({ points }) => ({ points: coarser(points, COARSE_MM / scale), closed: true })),
   );
-  const small = shifted([{ pen: PENS.thin, lines }], 0, 0, scale);
-  return [...small, { pen: PENS.edge, lines: [box(0, 0, widthMm * scale, heightMm * scale)] }];
+  return [
+    { pen: PENS.thin, lines: smaller(lines, scale) },
+    { pen: PENS.edge, lines: [box(0, 0, widthMm * scale, heightMm * scale)] },
+  ];
 }
 
 /** The names of the pieces where they stand on the board, moved a little where a field's name or line is in the way. */

@@ -1,7 +1,6 @@
 import { fitText, lettered, wrapText } from '../../drawing/lettering.ts';
 import { type Group, type Line, type Mark, openLine, type Page, shifted, turnedUp } from '../../drawing/page.ts';
 import { PENS } from '../../drawing/pen.ts';
-import { seenThrough } from '../../drawing/seen.ts';
 import type { Unit } from '../../units.ts';
 import { checkBar, PRINT_TRUE } from '../board/blocks.ts';
 import { isKept, type PageGrid, type PaperFrame, pageName, viewOf } from './grid.ts';
@@ -27,14 +26,16 @@ export function templatePage(
   const view = viewOf(grid, row, column);
   const dx = frame.leftMm - view[0];
   const dy = frame.topMm - view[1];
-  const shown = groups.map(({ id, marks }) => ({ id, marks: shifted(seenThrough(marks, view), dx, dy) }));
-  const joints = shifted(seenThrough(joiningMarks(grid, row, column), view), dx, dy);
+  const { leftMm, topMm, viewWidthMm, viewHeightMm } = frame;
+  const shown = [leftMm, topMm, leftMm + viewWidthMm, topMm + viewHeightMm] as const;
+  const joints = [{ id: 'joints', marks: joiningMarks(grid, row, column) }];
   return {
     widthMm: frame.widthMm,
     heightMm: frame.heightMm,
     title: name,
     description: PRINT_TRUE,
-    groups: [...shown, { id: 'joints', marks: joints }, { id: 'strips', marks: stripMarks(frame, name, unit) }],
+    windows: [groups, joints].map((groups) => ({ groups, view: shown, turnDeg: 0, xMm: dx, yMm: dy })),
+    groups: [{ id: 'strips', marks: stripMarks(frame, name, unit) }],
   };
 }
 
