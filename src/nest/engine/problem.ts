@@ -42,8 +42,9 @@ export interface Shape {
   readonly shortMm: number;
   /** Radius of the largest circle found inside the finished outline, and not more than that. */
   readonly inradiusMm: number;
-  /** The outline that is packed: grown by half the gap and simplified, which only lets it grow. Where two of these do not meet, the gap is kept, in holes too. */
+  /** The outline that is packed, outer rings counter-clockwise: grown by half the gap and simplified, which only lets it grow. Where two of these do not meet, the gap is kept, in holes too. */
   readonly grown: readonly Ring[];
+  readonly halfGapMm: number;
   /** How far beyond half the gap it may reach. 0 where nothing was simplified or rounded. */
   readonly slackMm: number;
   /** Finished edges simplified outward: what must lie inside an odd container. Empty where there is none. */
