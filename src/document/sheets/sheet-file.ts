@@ -1,0 +1,53 @@
+import type { Block } from '../../drawing/flow/block.ts';
+import { bodyOf, flowPdf, type Sheet } from '../../drawing/flow/flow-pdf.ts';
+import type { Body } from '../../drawing/flow/strips.ts';
+import type { Finding } from '../../findings.ts';
+import type { OutputFile, Plan } from '../../model/plan.ts';
+import { revision } from '../../model/revision.ts';
+import type { Kit } from '../../plugin.ts';
+import { CAUTIONS } from '../../workshop/cautions.ts';
+import { PAPERS, type Paper } from '../pages/grid.ts';
+
+/** What is read standing at a bench, and what is read at arm's length beside the work: points. */
+export const BENCH_PT = 11;
+export const ARMS_LENGTH_PT = 14;
+
+/** The paper that sheets are printed on: an option of every plugin that makes them. */
+export const paperOption = (z: Kit['z']) =>
+  z
+    .enum(Object.keys(PAPERS) as [Paper, ...Paper[]])
+    .default('A4')
+    .describe('size of the paper');
+
+export interface SheetChoice {
+  readonly path: string;
+  readonly title: string;
+  readonly paper: Paper;
+  readonly textPt?: number;
+  /** Whether the paper lies on its long side. */
+  readonly lying?: boolean;
+}
+
+/** A document of blocks as a PDF file; the blocks may be drawn for the room that a page has. */
+export async function sheetFile(
+  plan: Plan,
+  { path, title, paper, textPt = BENCH_PT, lying = false }: SheetChoice,
+  blocks: readonly Block[] | ((body: Body) => readonly Block[]),
+  tell: (finding: Finding) => void,
+): Promise<OutputFile> {
+  const [short, long] = PAPERS[paper];
+  const [widthMm, heightMm] = lying ? [long, short] : [short, long];
+  const stamp = revision(plan);
+  const sheet: Sheet = { title, job: plan.name, revision: stamp, caution: CAUTIONS[0], widthMm, heightMm, textPt };
+  const { bytes, pages, missing } = await flowPdf(typeof blocks === 'function' ? blocks(bodyOf(sheet)) : blocks, sheet);
+  if (missing > 0) tell(boxesForLetters(path, missing, stamp));
+  return { path, mediaType: 'application/pdf', body: bytes, pages };
+}
+
+const boxesForLetters = (path: string, count: number, stamp: string): Finding => ({
+  level: 'note',
+  code: 'document/letters',
+  message: `${path} has ${count} open boxes for characters that its lettering lacks: it has Latin letters only.`,
+  fix: `Say names in Latin letters; until then the sheets are known by their revision, ${stamp}.`,
+  where: {},
+});
