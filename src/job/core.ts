@@ -9,7 +9,7 @@ import { piecesSchema } from './pieces.ts';
 import { text } from './text.ts';
 import { doorsSchema, liftSchema, stairSchema, vanSchema } from './way.ts';
 import { wireKeys } from './wire.ts';
-import { crewSchema, floorSchema, pricesSchema, readySchema, rulesSchema } from './work.ts';
+import { crewSchema, floorSchema, pinsSchema, pricesSchema, readySchema, rulesSchema } from './work.ts';
 import { zoneSchema } from './zones.ts';
 
 /** The keys that hold steps: of which stage, one step or a list, whether `best` may choose it, and what stands there when nothing is said. */
@@ -95,6 +95,7 @@ export function coreSchema(kit: Kit) {
     floor: floorSchema(kit).optional().describe('what the venue wrote of its floor'),
     budget: z.number().min(0).max(MOST_MONEY).optional().describe('money that may be spent'),
     prices: pricesSchema(kit).optional().describe('money for what is bought besides foam'),
+    pins: pinsSchema(kit).optional().describe('what holds the layers to one another'),
     rules: rulesSchema(kit).optional().describe('figures of the trade that you know better'),
     zones: z
       .array(zoneSchema(kit, text(kit)))

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { dayOf } from '../model/day.ts';
+import { SOLD_PINS_MM } from '../model/pin.ts';
 import { known, RULES, type RuleName, rulesWith } from '../model/rules.ts';
 import { NO_PRICES, NOTHING_SAID, PRICED, SKILLS, type Work } from '../model/work.ts';
 import type { Kit } from '../plugin.ts';
@@ -76,6 +77,17 @@ export const pricesSchema = ({ z }: Kit) => {
   );
 };
 
+/** What the layers are pinned with. */
+export const pinsSchema = ({ z, length }: Kit) =>
+  z.strictObject({
+    lengths: z
+      .array(length({ least: 20, most: 3000 }))
+      .min(1)
+      .max(20)
+      .optional()
+      .describe(`in which skewers or dowels are sold; not said, ${SOLD_PINS_MM.join(', ')} mm`),
+  });
+
 /** Figures of the trade that this crew knows better. */
 export const rulesSchema = ({ z }: Kit) => {
   const one = ({ least, most, what, value }: (typeof RULES)[RuleName]) =>
@@ -94,13 +106,14 @@ interface Said {
   readonly floor?: z.output<ReturnType<typeof floorSchema>>;
   readonly prices?: z.output<ReturnType<typeof pricesSchema>>;
   readonly rules?: z.output<ReturnType<typeof rulesSchema>>;
+  readonly pins?: z.output<ReturnType<typeof pinsSchema>>;
   readonly budget?: number;
   readonly stock: { readonly boards: readonly BoardSaid[]; readonly blocks?: readonly BlockSaid[] };
   readonly tool: WireSaid;
 }
 
 /** What was said of the work, as the documents read it. */
-export function workOf({ crew, ready, floor, prices, rules: said, budget, stock, tool }: Said): Work {
+export function workOf({ crew, ready, floor, prices, rules: said, pins, budget, stock, tool }: Said): Work {
   const rules = rulesWith(said);
   const usual = NOTHING_SAID;
   const day = (written: string | undefined) => (written === undefined ? null : dayOf(written));
@@ -125,6 +138,7 @@ export function workOf({ crew, ready, floor, prices, rules: said, budget, stock,
     goods: stock.boards.map((board) => goodsOf(board, rules)),
     blocks: (stock.blocks ?? []).map((block) => blockOf(block, rules)),
     prices: { ...NO_PRICES, ...prices },
+    pinLengthsMm: known(pins?.lengths, usual.pinLengthsMm.value),
     rules,
   };
 }

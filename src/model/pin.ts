@@ -2,6 +2,8 @@ import type { Point } from '../geometry/ring.ts';
 
 /** The longest pin: skewers are sold up to 300 mm, and a longer one does not go straight by hand (common practice, no source). */
 export const MOST_PIN_MM = 300;
+/** The lengths in which skewers are sold, where the job does not say (common practice, no source). */
+export const SOLD_PINS_MM: readonly number[] = [100, 150, 200, 250, 300];
 /** The upper end of a pin that stays is this far below the carved surface. */
 export const UNDER_SURFACE_MM = 20;
 /** And this far at least in the highest layer, where that is thick enough. */

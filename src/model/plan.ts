@@ -39,6 +39,18 @@ export interface PinCount {
   readonly count: number;
 }
 
+/** Skewers of one length as sold, and what is cut from them. */
+export interface PinStock {
+  readonly soldMm: number;
+  /** How many are bought. */
+  readonly sticks: number;
+  readonly pins: number;
+  /** Of those pins, how many are pulled again before carving. */
+  readonly pulled: number;
+  readonly leastMm: number;
+  readonly mostMm: number;
+}
+
 /** What it takes and costs. Volumes are foam and ground as they are, not as they are sold. */
 export interface Quantities {
   readonly layers: number;
@@ -69,6 +81,8 @@ export interface Quantities {
   readonly cutLengthM: number;
   readonly pins: number;
   readonly pinLengths: readonly PinCount[];
+  /** The lengths as sold that they are cut from. */
+  readonly pinStock: readonly PinStock[];
   /** Faces between layers that take glue. */
   readonly glueM2: number;
   readonly joints: number;

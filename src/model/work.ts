@@ -1,5 +1,6 @@
 import type { Day } from './day.ts';
 import type { Foam, Grade } from './foam.ts';
+import { SOLD_PINS_MM } from './pin.ts';
 import { type Known, known, type Rules, rulesWith } from './rules.ts';
 
 export const SKILLS = ['first time', 'some practice', 'practised'] as const;
@@ -104,6 +105,8 @@ export interface Work {
   readonly goods: readonly Goods[];
   readonly blocks: readonly FoamBlock[];
   readonly prices: Prices;
+  /** The lengths in which pins are sold. */
+  readonly pinLengthsMm: Known<readonly number[]>;
   readonly rules: Rules;
 }
 
@@ -131,5 +134,6 @@ export const NOTHING_SAID: Work = {
   goods: [],
   blocks: [],
   prices: NO_PRICES,
+  pinLengthsMm: known(undefined, SOLD_PINS_MM),
   rules: rulesWith(),
 };

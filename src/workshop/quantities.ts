@@ -11,7 +11,7 @@ import type { Deviation, Plan, Quantities } from '../model/plan.ts';
 import { withSeamPoints } from '../model/seam.ts';
 import type { Unit } from '../units.ts';
 import { coverDensity } from './materials.ts';
-import { pinCounts, pinsThrough } from './pins.ts';
+import { pinCounts, pinStock, pinsThrough } from './pins.ts';
 
 export interface Built {
   readonly name: string;
@@ -103,6 +103,7 @@ function quantitiesOf(
     cutLengthM: sum(pieces, cutLengthMm) / 1000,
     pins: pins.length,
     pinLengths: pinCounts(pins),
+    pinStock: pinStock(pinCounts(pins), facts.work.pinLengthsMm.value),
     glueM2: sum(pieces, ({ glue = [] }) => areaOf(glue)) / MM2,
     joints: sum(pieces, (piece) => piece.joints.length) / 2,
     offcutAreaM2: sum(layout.boards, (board) => sum(board.offcuts, (offcut) => regionArea(offcut.rings))) / MM2,

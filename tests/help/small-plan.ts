@@ -174,6 +174,7 @@ export function smallPlan(changes: Partial<Plan> = {}): Plan {
       cutLengthM: 12.3,
       pins: 4,
       pinLengths: [{ lengthMm: 60, isPulled: false, count: 4 }],
+      pinStock: [{ soldMm: 100, sticks: 4, pins: 4, pulled: 0, leastMm: 60, mostMm: 60 }],
       glueM2: 0.2,
       joints: 2,
       offcutAreaM2: 0.07,

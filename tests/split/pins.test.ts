@@ -49,9 +49,23 @@ describe.each(cases)('%s, hill %i', (name, seed) => {
     }
   });
 
-  test('where there is room under the ground, pins of three layers and more are in line', () => {
+  test('pins that can run through three layers or more are in line: none ends over foam in which it could go on', () => {
     if (name === 'solid') {
       expect([...holders.values()].filter((pieces) => pieces.length >= 3).length).toBeGreaterThan(3);
+    }
+    for (const [place, pieces] of holders) {
+      const at = place.split(',').map(Number) as [number, number];
+      const [low, high] = [pieces[0].layer, pieces[pieces.length - 1].layer];
+      // A layer more over its highest, clear of that one's edge, covers it deep enough to stay.
+      const over = stack.layers[high]?.regions ?? [];
+      const isDeep = isInside(...at, over) && distanceToRings(...at, ringsOf(over)) > 5;
+      if (!isDeep || low === 1 || (high - low + 2) * 50 > 300) continue;
+      const below = made.of(low - 1).find(({ region }) => isInRegion(...at, region));
+      const rims = [...(below?.region ?? [])];
+      const slits = [...made.of(low - 1), ...made.of(low)].flatMap((piece) => piece.slits);
+      const isClear =
+        below && distanceToRings(...at, rims) > 12 && slits.every((slit) => distanceToRings(...at, [slit]) > 12);
+      expect(isClear ?? false, `pin at ${place} ends in layer ${low}`).toBe(false);
     }
   });
 

@@ -6,8 +6,9 @@ import { heightOf } from '../../src/model/ground-height.ts';
 import { heightfield, type Landform } from '../../src/model/landform.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
 import type { Piece } from '../../src/model/piece.ts';
-import { pinCounts, pinsThrough } from '../../src/workshop/pins.ts';
+import { pinCounts, pinStock, pinsThrough } from '../../src/workshop/pins.ts';
 import { randomJob } from '../help/random-job.ts';
+import { fieldSolid, prism, together } from '../help/solids.ts';
 
 /** Layers that are rectangles from x = 0 to their width, each with one piece. */
 function stacked(thicknessMm: number, widthsMm: readonly number[], pins: readonly (readonly Point[])[]) {
@@ -40,6 +41,14 @@ const flat = (heightMm: number) => heightfield(2, 2, 1000, 500, new Float64Array
 /** Rises from 0 at x = 0 to 200 at x = 1000. */
 const ramp = heightfield(2, 2, 1000, 500, Float64Array.of(0, 200, 0, 200));
 const AT: Point = [310, 220];
+
+const square = (from: number, to: number) =>
+  [
+    [from, 0],
+    [to, 0],
+    [to, 500],
+    [from, 500],
+  ] as const;
 
 const onePin = (ground: Landform, thicknessMm: number, widths: number[], layers: number[], at = AT) => {
   const { stack, pieces } = stacked(
@@ -77,16 +86,34 @@ describe('by hand', () => {
     expect(onePin(ramp, 50, [900, 900], [1, 2], [420, 99])).toMatchObject([{ isPulled: true }]);
   });
 
-  test('of a solid only the outlines are known: what lies under two more layers stays', () => {
-    const solid: Landform = {
-      kind: 'solid',
-      positionsMm: new Float64Array(),
-      triangles: new Uint32Array(),
-      footprint: null,
-    };
-    expect(onePin(solid, 50, [900, 900, 900], [1, 2])).toMatchObject([{ isPulled: false, lengthMm: 70 }]);
-    expect(onePin(solid, 50, [900, 900], [1, 2])).toMatchObject([{ isPulled: true }]);
-    expect(onePin(solid, 50, [900, 900, 300], [1, 2])).toMatchObject([{ isPulled: true }]);
+  test('the ground of a solid is its surface over the place: the same pins as in the same ground as posts', () => {
+    const solid = fieldSolid(ramp);
+    for (const [x, y] of [
+      [430, 99],
+      [420, 99],
+      [611.3, 207.9],
+      [853, 411],
+    ] as const) {
+      expect(onePin(solid, 50, [900, 900, 900], [1, 2], [x, y])).toEqual(
+        onePin(ramp, 50, [900, 900, 900], [1, 2], [x, y]),
+      );
+    }
+    expect(onePin(solid, 50, [900, 900], [1, 2], [430, 99])).toMatchObject([{ isPulled: false }]);
+    expect(onePin(solid, 50, [900, 900], [1, 2], [420, 99])).toMatchObject([{ isPulled: true }]);
+  });
+
+  test('under an overhang the lower end keeps 20 mm above what is carved; where all foam round it is carved off, it is pulled', () => {
+    // A slab from 70 to 190 that sticks out to the east of its foot, which ends at x = 300.
+    const cap = together(prism(square(0, 900), 70, 190), prism(square(0, 300), 0, 70));
+    expect(onePin(cap, 50, [300, 900, 900, 900], [2, 3], [610, 220])).toEqual([
+      // From 90 up to 150, the top of the third layer.
+      { at: [610, 220], fromLayer: 2, toLayer: 3, bottomMm: 90, lengthMm: 60, isPulled: false },
+    ]);
+    expect(onePin(cap, 50, [300, 900, 900, 900], [2, 3])).toMatchObject([{ bottomMm: 90, isPulled: false }]);
+    expect(onePin(cap, 50, [300, 900, 900, 900], [1, 2], [200, 220])).toMatchObject([
+      { bottomMm: 10, isPulled: false },
+    ]);
+    expect(onePin(cap, 50, [900, 900, 900, 900], [1, 2], [610, 220])).toMatchObject([{ isPulled: true }]);
   });
 
   test('thin layers have pins of whole millimetres, thick ones none longer than 300', () => {
@@ -115,6 +142,23 @@ describe('by hand', () => {
       { lengthMm: 120, isPulled: false, count: 2 },
       { lengthMm: 90, isPulled: true, count: 1 },
     ]);
+  });
+
+  test('they are cut from the shortest skewers sold that hold them, as many from one as go in', () => {
+    const counts = [
+      { lengthMm: 45, isPulled: false, count: 7 },
+      { lengthMm: 90, isPulled: false, count: 3 },
+      { lengthMm: 100, isPulled: true, count: 2 },
+      { lengthMm: 140, isPulled: false, count: 5 },
+      { lengthMm: 310, isPulled: true, count: 1 },
+    ];
+    expect(pinStock(counts, [150, 100, 300])).toEqual([
+      // Four skewers give seven of 45, three one of 90 each, two are taken whole.
+      { soldMm: 100, sticks: 9, pins: 12, pulled: 2, leastMm: 45, mostMm: 100 },
+      { soldMm: 150, sticks: 5, pins: 5, pulled: 0, leastMm: 140, mostMm: 140 },
+      { soldMm: 310, sticks: 1, pins: 1, pulled: 1, leastMm: 310, mostMm: 310 },
+    ]);
+    expect(pinStock([], [100])).toEqual([]);
   });
 });
 

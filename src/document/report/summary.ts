@@ -72,9 +72,14 @@ export function toBring({ boards, facts, quantities: q, unit, stack: { covering 
     const volume = volumeText((q.coverVolumeM3 ?? 0) + q.stepFillM3, unit);
     rows.push([facts.cover.material, `${lengthText(facts.cover.depthMm, unit, 2)} deep`, volume, '', '']);
   }
-  for (const { lengthMm, isPulled, count } of q.pinLengths) {
-    const use = isPulled ? ', pulled before carving' : '';
-    rows.push(['pins', `${lengthText(lengthMm, unit, 2)} long${use}`, `${count}`, '', '']);
+  for (const { soldMm, sticks, pins, pulled, leastMm, mostMm } of q.pinStock) {
+    const range =
+      leastMm === mostMm
+        ? lengthText(mostMm, unit, 2)
+        : `${lengthText(leastMm, unit, 2)} to ${lengthText(mostMm, unit, 2)}`;
+    const cut = leastMm === soldMm ? '' : `, cut to ${pins} of ${range}`;
+    const pull = pulled === 0 ? '' : `; ${pulled === pins ? 'all' : pulled} pulled before carving`;
+    rows.push(['pins', `${lengthText(soldMm, unit, 2)} long${cut}${pull}`, `${sticks}`, '', '']);
   }
   if (q.glueM2 > 0) {
     const back = `where layers meet, ${lengthText(GLUE_BACK_MM, unit, 2)} back from outer edges`;
