@@ -12,7 +12,8 @@
 import { arrange } from './arrange.ts';
 import { Chains } from './edge-grid.ts';
 import { someMeet } from './meetings.ts';
-import { CLOSE, type InRule, LEFT_IN, NONE, ON_BORDER, ON_ROW, OutlineScan, type Posts } from './outline-scan.ts';
+import { LEFT_IN, ON_ROW } from './outline-cells.ts';
+import { CLOSE, type InRule, NONE, ON_BORDER, OutlineScan, type Posts } from './outline-scan.ts';
 import { type Region, type Ring, ringArea } from './ring.ts';
 import { CLIP_UNITS } from './tolerance.ts';
 import { isIdle } from './whole.ts';
@@ -39,8 +40,8 @@ class WholeRings {
   readonly #outline: OutlineScan;
   /** Some of them may have no area, or fewer than three points. */
   readonly #rings: Ring[] = [];
-  /** Of each ring: the point that it has first on a row of posts, or NONE. */
-  readonly #onRow: number[] = [];
+  /** Of each ring: its earliest point. */
+  readonly #begin: number[] = [];
   /** Of each ring: x and y of its lowest point, the leftmost of them. */
   readonly #lowest: number[] = [];
   /** Rings that may meet others or themselves, and of each of their points: whether the edge that starts there may. */
@@ -71,7 +72,7 @@ class WholeRings {
   #outerOf(hole: number, areas: readonly number[]): number {
     const { before, next, told, v } = this.#outline;
     let ring = hole;
-    for (let point = this.#onRow[ring]; point !== NONE; point = this.#onRow[ring]) {
+    for (let point = this.#onRowOf(ring); point !== NONE; point = this.#onRowOf(ring)) {
       // A ring that was rounded away still says what it was.
       if (areas[ring] > 0 || (areas[ring] === 0 && (told[point] & LEFT_IN) === 0)) break;
       const left = before[point] === NONE ? this.#outline.onWestBorder(v[point]) : before[point];
@@ -82,50 +83,60 @@ class WholeRings {
     return ring;
   }
 
+  /** The point that a ring has first on a row of posts, or NONE: the leftmost on its lowest row, one cell above its first at most. */
+  #onRowOf(ring: number): number {
+    const { next, told, v, count } = this.#outline;
+    const highest = Math.floor(v[this.#begin[ring]]) + 1;
+    for (let point = this.#begin[ring]; point < count && v[point] <= highest; point++) {
+      if (next[point] === -1 - ring && (told[point] & ON_ROW) !== 0) return point;
+    }
+    return NONE;
+  }
+
   /** Walk every ring once, from its earliest point. What follows a point gives way to the number of its ring, as −1 − ring. */
   #walk(): void {
     const { posts, u, v, next, told, count } = this.#outline;
     const { stepX, stepY, originX, originY } = posts;
+    const rings = this.#rings;
+    const seen = CLOSE | ON_BORDER;
+    const units = CLIP_UNITS;
     const all = new Float64Array(2 * count);
     const close = new Uint8Array(count);
     let end = 0;
     for (let begin = 0; begin < count; begin++) {
       if (next[begin] < 0) continue;
-      const ring = this.#rings.length;
+      const mark = -1 - rings.length;
       const start = end;
-      let onRow = NONE;
       let isClose = 0;
       let lowX = 0;
       let lowY = Infinity;
-      for (let point = begin; next[point] >= 0; ) {
+      for (let point = begin, after = next[begin]; after >= 0; after = next[point]) {
         // As whole.ts rounds what contour.ts gives. Adding 0 makes −0 into 0.
-        const x = Math.round((originX + u[point] * stepX) * CLIP_UNITS) + 0;
-        const y = Math.round((originY + v[point] * stepY) * CLIP_UNITS) + 0;
+        const x = Math.round((originX + u[point] * stepX) * units) + 0;
+        const y = Math.round((originY + v[point] * stepY) * units) + 0;
+        const flags = told[point] & seen;
         all[end] = x;
         all[end + 1] = y;
-        close[end / 2] = told[point] & (CLOSE | ON_BORDER);
+        close[end / 2] = flags;
+        isClose |= flags;
         end += 2;
         if (y < lowY || (y === lowY && x < lowX)) {
           lowX = x;
           lowY = y;
         }
-        isClose |= told[point];
-        // Of several on one row the first found is the leftmost.
-        if ((told[point] & ON_ROW) !== 0 && (onRow === NONE || point < onRow)) onRow = point;
-        const after = next[point];
-        next[point] = -1 - ring;
+        next[point] = mark;
         point = after;
       }
-      this.#onRow.push(onRow);
+      this.#begin.push(begin);
       this.#lowest.push(lowX, lowY);
       const walked = all.subarray(start, end);
       this.#isAnyClose ||= (isClose & CLOSE) !== 0;
-      if ((isClose & (CLOSE | ON_BORDER)) === 0) {
-        this.#rings.push(walked);
+      if (isClose === 0) {
+        rings.push(walked);
         continue;
       }
       const [tidy, edges] = tidied(walked, close.subarray(start / 2, end / 2));
-      this.#rings.push(tidy);
+      rings.push(tidy);
       if (tidy.length < 6) continue;
       this.#closeRings.push(tidy);
       this.#closeEdges.push(edges);

@@ -1,4 +1,5 @@
 import { BLOCK, BLOCK_BITS, rangesOfBlocks } from './block-ranges.ts';
+import { AT_U, AT_V, BY_U, BY_V, E, FROM, N, ON_ROW, PIECES, POINTS, S, TO, TOLD, W } from './outline-cells.ts';
 
 /** Post (column, row) stands at (originX + column × stepX, originY + row × stepY); values row by row, row 0 lowest y. */
 export interface Posts {
@@ -17,14 +18,8 @@ export type InRule = 'above' | 'at least';
 /** The centre of a cell. One order of addition, so that every reader has the same bits. */
 export const centreOf = (sw: number, se: number, nw: number, ne: number): number => (sw + se + (nw + ne)) / 4;
 
-const [S, E, N, W] = [0, 1, 2, 3];
-
 /** What is told of a point: it lies near an end of its edge. */
 export const NEAR_END = 1;
-/** It lies on an edge between two posts of one row, and the `before` of it is known. */
-export const ON_ROW = 2;
-/** What lies before it in its row is in. */
-export const LEFT_IN = 4;
 /** The piece that starts at it lies in a cell that has a point near an end of its edge. */
 export const CLOSE = 8;
 /** What starts at it runs along the border of the grid. */
@@ -32,32 +27,6 @@ export const ON_BORDER = 16;
 
 /** `before` of a point that is the first of its row. */
 export const NONE = -1;
-
-/**
- * For each pattern of posts that are in (bits SW 1, SE 2, NE 4, NW 8, centre 16): up to four pieces as pairs of edges,
- * from and to; −1 ends the list. A triangle's piece runs from the edge on which its rim, run counter-clockwise, leaves
- * what is in, to the edge on which it comes back.
- */
-const PIECES = piecesOfCells();
-
-function piecesOfCells(): Int8Array {
-  const pieces = new Int8Array(32 * 9).fill(-1);
-  for (let pattern = 0; pattern < 32; pattern++) {
-    let at = pattern * 9;
-    for (let side = 0; side < 4; side++) {
-      const after = (side + 1) % 4;
-      const isIn = [(pattern >> side) & 1, (pattern >> after) & 1, pattern >> 4];
-      const edges = [side, 4 + after, 4 + side];
-      const leaves = edges.filter((_, i) => isIn[i] > isIn[(i + 1) % 3]);
-      const returns = edges.filter((_, i) => isIn[i] < isIn[(i + 1) % 3]);
-      if (leaves.length === 1) {
-        pieces[at++] = leaves[0];
-        pieces[at++] = returns[0];
-      }
-    }
-  }
-  return pieces;
-}
 
 /**
  * Finds the points of an outline at one level, and what follows what; the next level overwrites them, so that memory is
@@ -86,6 +55,8 @@ export class OutlineScan {
   firstCorner = 0;
   /** Points on the edges of the cell at hand. */
   readonly #met = new Int32Array(8);
+  /** Values at its posts SW SE NE NW, and at its centre. */
+  readonly #ends = new Float64Array(5);
   /** Points on the edges of the grid's border, by cell: valid only where the posts of the edge differ. */
   readonly #south: Int32Array;
   readonly west: Int32Array;
@@ -186,6 +157,8 @@ export class OutlineScan {
     const below = this.#north;
     const near = this.#near;
     const far = 1 - near;
+    const ends = this.#ends;
+    let lastNorth = this.#lastNorth;
     let count = this.count;
     let at = row * columns + from;
     let sw = values[at];
@@ -220,50 +193,24 @@ export class OutlineScan {
           before[count] = this.#lastSouth;
           met[S] = this.#south[column] = this.#lastSouth = count++;
         }
-        if (seIn !== neIn) {
-          const along = (level - se) / (ne - se);
-          u[count] = column + 1;
-          v[count] = row + along;
-          told[count] = along < near || along > far ? NEAR_END : 0;
-          met[E] = count++;
+        ends[0] = sw;
+        ends[1] = se;
+        ends[2] = ne;
+        ends[3] = nw;
+        ends[4] = centre;
+        const pattern = rim | (centreIn << 4);
+        for (let i = 7 * pattern; POINTS[i] >= 0; i++) {
+          const edge = POINTS[i];
+          const from = ends[FROM[edge]];
+          const along = (level - from) / (ends[TO[edge]] - from);
+          u[count] = column + AT_U[edge] + along * BY_U[edge];
+          v[count] = row + AT_V[edge] + along * BY_V[edge];
+          told[count] = TOLD[i] | (along < near || along > far ? NEAR_END : 0);
+          before[count] = lastNorth;
+          met[edge] = count++;
         }
-        if (nwIn !== neIn) {
-          const along = (level - nw) / (ne - nw);
-          u[count] = column + along;
-          v[count] = row + 1;
-          told[count] = ON_ROW | (nwIn << 2) | (along < near || along > far ? NEAR_END : 0);
-          before[count] = this.#lastNorth;
-          met[N] = below[column] = this.#lastNorth = count++;
-        }
-        if (swIn !== centreIn) {
-          const along = (level - sw) / (centre - sw);
-          u[count] = column + along / 2;
-          v[count] = row + along / 2;
-          told[count] = along < near || along > far ? NEAR_END : 0;
-          met[4] = count++;
-        }
-        if (seIn !== centreIn) {
-          const along = (level - se) / (centre - se);
-          u[count] = column + 1 - along / 2;
-          v[count] = row + along / 2;
-          told[count] = along < near || along > far ? NEAR_END : 0;
-          met[5] = count++;
-        }
-        if (neIn !== centreIn) {
-          const along = (level - ne) / (centre - ne);
-          u[count] = column + 1 - along / 2;
-          v[count] = row + 1 - along / 2;
-          told[count] = along < near || along > far ? NEAR_END : 0;
-          met[6] = count++;
-        }
-        if (nwIn !== centreIn) {
-          const along = (level - nw) / (centre - nw);
-          u[count] = column + along / 2;
-          v[count] = row + 1 - along / 2;
-          told[count] = along < near || along > far ? NEAR_END : 0;
-          met[7] = count++;
-        }
-        const first = 9 * (rim | (centreIn << 4));
+        if (nwIn !== neIn) below[column] = lastNorth = met[N];
+        const first = 9 * pattern;
         let isNear = 0;
         for (let i = first; PIECES[i] >= 0; i += 2) {
           const start = met[PIECES[i]];
@@ -281,6 +228,7 @@ export class OutlineScan {
       nwIn = neIn;
     }
     this.count = count;
+    this.#lastNorth = lastNorth;
     this.#east[row] = met[E];
   }
 
