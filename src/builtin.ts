@@ -13,12 +13,14 @@ import { fit } from './shape/fit.ts';
 import { flatten } from './shape/flatten.ts';
 import { join } from './shape/join.ts';
 import { mirror } from './shape/mirror.ts';
+import { rock as laidRock } from './shape/rock.ts';
 import { smooth } from './shape/smooth.ts';
 import { steepest } from './shape/steepest.ts';
 import { terrace } from './shape/terrace.ts';
 import { turn } from './shape/turn.ts';
 import { layers } from './slice/layers.ts';
 import { ribs as standingRibs } from './slice/ribs.ts';
+import { rock as roughRock } from './slice/rock.ts';
 import { contourDrawing } from './source/contour-drawing.ts';
 import { geotiff } from './source/geotiff.ts';
 import { heightGrid } from './source/height-grid.ts';
@@ -29,6 +31,7 @@ import { spotHeights } from './source/spot-heights.ts';
 import { hollow } from './split/hollow.ts';
 import { ribs as lappedRibs } from './split/ribs.ts';
 import { rings } from './split/rings.ts';
+import { rock as carvedRock } from './split/rock.ts';
 import { solid } from './split/solid.ts';
 
 /** Every plugin that comes with the program. Adding one: its file, its cases, one line here. */
@@ -48,15 +51,18 @@ const BUILTIN: readonly AnyPlugin[] = [
   terrace,
   flatten,
   turn,
+  laidRock,
   mirror,
   base,
   cover,
   layers,
   standingRibs,
+  roughRock,
   solid,
   hollow,
   rings,
   lappedRibs,
+  carvedRock,
   report,
   boardSvg,
   pagesPdf,

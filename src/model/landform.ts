@@ -1,5 +1,6 @@
 import type { Box, Region } from '../geometry/ring.ts';
 import { boxOf, rectangle, ringsOf } from '../geometry/ring.ts';
+import type { RockRules } from './rock.ts';
 
 /**
  * Ground as heights at posts. Post (column, row) stands at exactly
@@ -33,6 +34,8 @@ export interface Solid {
   readonly open?: Openings;
   /** Said where it is known that no triangles cross and no shell lies in another's foam or touches it: saves looking. */
   readonly isSimple?: true;
+  /** Said where it is a rock to be carved, as it lies while it is glued; whatever turns it leaves this out. */
+  readonly rock?: RockRules;
 }
 
 /** Holes of a surface that were closed by a guess, which is right to about the width of their gap. */

@@ -1,5 +1,6 @@
 import type { Point, Region } from '../geometry/ring.ts';
 import type { Covering, Rib } from './rib.ts';
+import type { Finish, StandingRock } from './rock.ts';
 
 /** How a leaning wire cuts a layer whose top outline differs from its underside. Landform coordinates. */
 export interface Slope {
@@ -34,6 +35,8 @@ export interface Layer {
   readonly slope?: Slope;
   /** Only of an upright stack: then `regions` lie in the rib's own plane, along it and up, with its slots cut out. */
   readonly rib?: Rib;
+  /** Only of a rock that is carved: then `regions` are what is cut before it is glued. */
+  readonly finish?: Finish;
 }
 
 /** The layers from the ground up. `flat`: they lie. `upright`: they stand as ribs. A splitter says which it takes. */
@@ -42,6 +45,8 @@ export interface LayerStack {
   readonly layers: readonly Layer[];
   /** Over ribs only. */
   readonly covering?: Covering;
+  /** Of a rock only. */
+  readonly rock?: StandingRock;
 }
 
 /** A lap said as a multiple of the thickness: `1.5 x thickness`. */

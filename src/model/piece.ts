@@ -1,4 +1,5 @@
 import type { Point, Region } from '../geometry/ring.ts';
+import type { CarveStation } from './rock.ts';
 
 /** Letters of pieces and joints: none that is misread by hand or in bad light (no I, O, Q, S, Z, B). */
 export const LETTERS = 'ACDEFGHJKLMNPRTUVWXY';
@@ -59,6 +60,8 @@ export interface Piece {
   readonly nicks?: readonly Nick[];
   /** What is seen of its top is a thin shell over a void, and it says so. */
   readonly doNotStep?: boolean;
+  /** Of a rock that is carved: the carved surface's line on its top, and how deep it lies at stations along the edge. */
+  readonly carved?: { readonly top: readonly Region[]; readonly stations: readonly CarveStation[] };
 }
 
 /** What is placed on a board as one: a piece, or several that share cuts. The gap holds between blanks. */

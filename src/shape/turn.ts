@@ -1,10 +1,10 @@
 import { type Finding, refuse } from '../findings.ts';
 import { type Landform, MOST_POSTS } from '../model/landform.ts';
+import { turnedSolid, UPS } from '../model/turned-solid.ts';
 import { definePlugin } from '../plugin.ts';
 import { numberText } from '../units.ts';
 import { quarterTurned } from './turn/quarter.ts';
 import { postsNeeded, turnedAnyhow } from './turn/resampled.ts';
-import { turnedSolid, UPS } from './turn/solid.ts';
 
 /**
  * Turn the ground, counter-clockwise as seen from above (from the end of the axis), and move its box back to (0, 0). Quarter
