@@ -8,6 +8,7 @@ import { type Board, type Field, lift, loadAt, loadNow, note, postureAt, put } f
 import { gridDown, gridUp, onGrid } from './grid.ts';
 import type { Posture } from './posture.ts';
 import { type Pose, WHOLE_TURN } from './problem.ts';
+import { alignment, type Shift } from './snap.ts';
 
 /** How much is looked at in a move. */
 export interface Looks {
@@ -28,6 +29,8 @@ const NEAR_TURN = 2000;
 const FIRST_STEP = 0.1;
 const ROUGH_STEP = 0.01;
 const LAST_STEP = 0.0005;
+/** Shifts for an exact fit are at most this share of the smaller side. */
+const SNAP_REACH = 0.02;
 const LONGER = 1.1;
 const SHORTER = 0.5;
 /** Hundredths of a degree of a turn that moves the rim of a shape by its radius. */
@@ -41,6 +44,7 @@ export interface Shortlist {
   readonly pose: Int32Array;
   readonly x: Float64Array;
   readonly y: Float64Array;
+  readonly shift: Shift;
 }
 
 export const shortlist = (): Shortlist => ({
@@ -50,6 +54,7 @@ export const shortlist = (): Shortlist => ({
   pose: new Int32Array(REFINED + 1),
   x: new Float64Array(REFINED + 1),
   y: new Float64Array(REFINED + 1),
+  shift: { x: 0, y: 0 },
 });
 
 /**
@@ -116,7 +121,9 @@ function look(f: Field, item: number, random: Random, list: Shortlist, looks: Lo
   let best = 0;
   for (let k = 1; k < count; k++) if (list.load[k] < list.load[best]) best = k;
   copy(list, best, 0);
-  if (count > 0) refine(f, item, random, list, 0, ROUGH_STEP, LAST_STEP);
+  if (count === 0) return;
+  refine(f, item, random, list, 0, ROUGH_STEP, LAST_STEP);
+  if (list.load[0] > 0) snap(f, item, list);
 }
 
 /** The roomier of two boards drawn at random. */
@@ -234,6 +241,27 @@ function refine(f: Field, item: number, random: Random, list: Shortlist, k: numb
   list.x[k] = x;
   list.y[k] = y;
   list.load[k] = load;
+}
+
+/** Try the places nearest to the best one at which something is in line with a neighbour. */
+function snap(f: Field, item: number, list: Shortlist): void {
+  const b = f.boards[list.board[0]];
+  const p = postureAt(f, item, list.pose[0]);
+  const { shift } = list;
+  alignment(f, item, p, b, list.x[0], list.y[0], SNAP_REACH * smallerSide(p), shift);
+  const x = onGrid(list.x[0] + shift.x);
+  const y = onGrid(list.y[0] + shift.y);
+  for (let way = 1; way <= 3; way++) {
+    const tx = way === 2 ? list.x[0] : x;
+    const ty = way === 1 ? list.y[0] : y;
+    if (!isWithin(b, p, tx, ty)) continue;
+    const load = loadAt(f, item, p, b, tx, ty, list.load[0]);
+    if (!(load < list.load[0])) continue;
+    list.x[0] = tx;
+    list.y[0] = ty;
+    list.load[0] = load;
+    if (load === 0) return;
+  }
 }
 
 function turned(pose: Pose, by: number): Pose {

@@ -20,7 +20,7 @@ const MOST_SHARE = 0.001;
 /** In hand on every outline with a gap: half a step of the position in x and y, and the grid of the clipping. */
 const HAND_MM = 0.002;
 /** Circles kept of a shape; of a slender one, whose largest is less than so much of it, more. */
-const POLES = 16;
+const POLES = 12;
 const SLENDER_POLES = 32;
 const SLENDER = 0.1;
 
