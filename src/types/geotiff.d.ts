@@ -25,12 +25,11 @@ declare module 'geotiff' {
     readonly tileWidth: number;
     readonly tileHeight: number;
     readonly bitsPerSample: number | ArrayLike<number>;
-    readonly samplesPerPixel?: number;
   }
   export class BaseDecoder {
     readonly parameters: BlockSizes;
     decodeBlock(buffer: ArrayBuffer): ArrayBuffer;
   }
-  export function addDecoder(compression: number, decoder: () => Promise<typeof BaseDecoder>): void;
+  export function addDecoder(compression: number | readonly number[], decoder: () => Promise<typeof BaseDecoder>): void;
   export function fromArrayBuffer(bytes: ArrayBuffer): Promise<GeoTIFF>;
 }

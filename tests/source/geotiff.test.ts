@@ -3,6 +3,7 @@
  * by OGC GeoTIFF 1.1 (19-008r4) and TIFF 6.0.
  */
 import { readFileSync } from 'node:fs';
+import { deflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { CannotMake, type Fault, type Finding } from '../../src/findings.ts';
 import { areaOf } from '../../src/geometry/ring.ts';
@@ -222,6 +223,15 @@ describe('what is refused', () => {
     expect((await refused(bytes)).code).toBe(code);
   });
 
+  test('a block that unpacks to more than it holds, and packings whose size cannot be known', async () => {
+    const bomb = await refused(tinyTiff(8, new Uint8Array(deflateSync(new Uint8Array(64 << 20)))));
+    expect(bomb.code).toBe('source/damaged-file');
+    expect(bomb.message).toContain('unpack to more');
+    const sound = await read(tinyTiff(8, new Uint8Array(deflateSync(Uint8Array.of(4, 3, 2, 1)))), { spacing: 500 });
+    expect([...sound.made.heightsMm]).toEqual([2000, 1000, 4000, 3000]);
+    expect((await refused(tinyTiff(50_000, Uint8Array.of(1, 2, 3)))).code).toBe('source/other-packing');
+  });
+
   test('more posts than are taken in, before room is made for them', async () => {
     const bytes = file('uint8-strips').slice();
     const view = new DataView(bytes.buffer, bytes.byteOffset);
@@ -233,3 +243,29 @@ describe('what is refused', () => {
     expect((await refused(bytes)).code).toBe('source/too-many-posts');
   });
 });
+
+/** 2 × 2 posts of 8 bits in one strip (TIFF 6.0, section 2), its bytes as given. */
+function tinyTiff(packing: number, strip: Uint8Array): Uint8Array {
+  const fields = [
+    [256, 2],
+    [257, 2],
+    [258, 8],
+    [259, packing],
+    [262, 1],
+    [273, 122],
+    [277, 1],
+    [278, 2],
+    [279, strip.length],
+  ];
+  const bytes = new Uint8Array(122 + strip.length);
+  const view = new DataView(bytes.buffer);
+  bytes.set([0x49, 0x49, 42, 0, 8, 0, 0, 0, fields.length, 0]);
+  fields.forEach(([tag, value], i) => {
+    view.setUint16(10 + 12 * i, tag, true);
+    view.setUint16(12 + 12 * i, 4, true);
+    view.setUint32(14 + 12 * i, 1, true);
+    view.setUint32(18 + 12 * i, value, true);
+  });
+  bytes.set(strip, 122);
+  return bytes;
+}

@@ -1,3 +1,4 @@
+import { deflateSync } from 'node:zlib';
 import { encode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
 import { CannotMake } from '../../src/findings.ts';
@@ -210,6 +211,19 @@ function chunk(name: string, body: readonly number[]): number[] {
 function word(value: number): number[] {
   return [value >>> 24, (value >>> 16) & 255, (value >>> 8) & 255, value & 255];
 }
+
+it('does not unpack pixels beyond the size that the image says', () => {
+  // Node's zlib packs; 64 MB where two rows of two pixels are promised.
+  const file = Uint8Array.from([
+    ...[137, 80, 78, 71, 13, 10, 26, 10],
+    ...chunk('IHDR', [...word(2), ...word(2), 8, 0, 0, 0, 0]),
+    ...chunk('IDAT', [...deflateSync(new Uint8Array(64 << 20))]),
+    ...chunk('IEND', []),
+  ]);
+  const fault = refused(file);
+  expect([fault.code, fault.where.file]).toEqual(['source/broken-image', 'g.png']);
+  expect(fault.message).toContain('more pixels');
+});
 
 /** A PNG of few bits a pixel, which the library does not write: its pixels stored without shrinking (RFC 1950, 1951). */
 function packed(

@@ -62,3 +62,11 @@ export const otherSamples = (file: string, bits: number, format: number): never 
     'Save it as 32-bit float.',
     { file },
   );
+
+export const otherPacking = (file: string, packing: number): never =>
+  refuse(
+    'source/other-packing',
+    `The TIFF is packed in a way that is not read (compression ${packing}).`,
+    'Save it uncompressed, or with the compression deflate or LZW.',
+    { file },
+  );

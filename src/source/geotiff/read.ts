@@ -1,7 +1,9 @@
+import type { BlockSizes } from 'geotiff';
 import { CannotMake } from '../../findings.ts';
+import { inflated } from '../../model/inflated.ts';
 import { MOST_POSTS } from '../../model/landform.ts';
 import { isDirectorySound } from './directory.ts';
-import { colours, damaged, noBand, noTiff, otherSamples, tooFew, tooMany, turned } from './faults.ts';
+import { colours, damaged, noBand, noTiff, otherPacking, otherSamples, tooFew, tooMany, turned } from './faults.ts';
 import { decodeLzw } from './lzw.ts';
 
 /** What of a GeoTIFF the ground is made from. Rows run from the north unless the matrix says otherwise. */
@@ -27,15 +29,16 @@ const MOST_BANDS = 4096;
 /** PhotometricInterpretation of TIFF 6.0: 0 white is zero, 1 black is zero. */
 const GREYS = [0, 1];
 
-/** Compression of TIFF 6.0. */
-const LZW = 5;
+/** Compression of TIFF 6.0 and its technical note 2. Others are refused: what they unpack to cannot be bounded beforehand. */
+const [NOT_PACKED, LZW, PACK_BITS] = [1, 5, 32_773];
+const DEFLATES = [8, 32_946];
 
 const BEGINS = ['II*\u0000', 'MM\u0000*', 'II+\u0000', 'MM\u0000+'];
 
 /**
  * Read the first image of a GeoTIFF (OGC 19-008r4, GeoTIFF 1.1; TIFF 6.0; BigTIFF): strips or tiles, whole numbers of 8, 16
- * or 32 bits with or without sign, 32- or 64-bit floats, in the compressions that the library knows. Sizes are checked
- * before room is made. Refuses what is no grid of heights.
+ * or 32 bits with or without sign, 32- or 64-bit floats, plain or packed by LZW, deflate or PackBits. Sizes are checked
+ * before room is made, and no block unpacks to more than its size. Refuses what is no grid of heights.
  */
 export async function readTiff(bytes: Uint8Array | undefined, band: number, file: string): Promise<Tiff> {
   if (!bytes || bytes.length < 8 || !BEGINS.includes(String.fromCharCode(...bytes.subarray(0, 4)))) noTiff(file);
@@ -52,13 +55,16 @@ async function read(bytes: Uint8Array, band: number, file: string): Promise<Tiff
   const { addDecoder, BaseDecoder, fromArrayBuffer } = await import('geotiff');
   class LzwDecoder extends BaseDecoder {
     override decodeBlock(buffer: ArrayBuffer): ArrayBuffer {
-      const { tileWidth, tileHeight, samplesPerPixel = 1, bitsPerSample } = this.parameters;
-      const bits = typeof bitsPerSample === 'number' ? bitsPerSample : bitsPerSample[0];
-      const most = Math.ceil((tileWidth * samplesPerPixel * bits) / 8) * tileHeight;
-      return decodeLzw(new Uint8Array(buffer), most).slice().buffer as ArrayBuffer;
+      return decodeLzw(new Uint8Array(buffer), blockBytes(this.parameters)).slice().buffer as ArrayBuffer;
+    }
+  }
+  class DeflateDecoder extends BaseDecoder {
+    override decodeBlock(buffer: ArrayBuffer): ArrayBuffer {
+      return inflated([new Uint8Array(buffer)], blockBytes(this.parameters)).buffer as ArrayBuffer;
     }
   }
   addDecoder(LZW, async () => LzwDecoder);
+  addDecoder(DEFLATES, async () => DeflateDecoder);
   const image = await (await fromArrayBuffer(new Uint8Array(bytes).buffer)).getImage(0);
   const directory = image.fileDirectory;
   const [columns, rows] = [image.getWidth(), image.getHeight()];
@@ -74,6 +80,8 @@ async function read(bytes: Uint8Array, band: number, file: string): Promise<Tiff
   if (!GREYS.includes(look)) colours(file);
   const orientation = Number((await directory.loadValue('Orientation')) ?? 1);
   if (orientation !== 1) turned(file, orientation);
+  const packing = Number((await directory.loadValue('Compression')) ?? NOT_PACKED);
+  if (![NOT_PACKED, LZW, ...DEFLATES, PACK_BITS].includes(packing)) otherPacking(file, packing);
   const format = image.getSampleFormat(band - 1);
   const bits = image.getBitsPerSample(band - 1);
   const isKnown =
@@ -114,6 +122,13 @@ async function read(bytes: Uint8Array, band: number, file: string): Promise<Tiff
     matrix: numbers(await directory.loadValue('ModelTransformation')),
     leftOut,
   };
+}
+
+/** Bytes that a block holds, unpacked: of all bands, where they do not lie in blocks of their own. */
+function blockBytes({ tileWidth, tileHeight, bitsPerSample }: BlockSizes): number {
+  const bits =
+    typeof bitsPerSample === 'number' ? bitsPerSample : numbers(bitsPerSample).reduce((sum, n) => sum + n, 0);
+  return Math.ceil((tileWidth * bits) / 8) * tileHeight;
 }
 
 const numbers = (value: unknown): number[] =>

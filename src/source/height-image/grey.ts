@@ -1,6 +1,12 @@
 import { type DecodedPng, decode } from 'fast-png';
 import { refuse } from '../../findings.ts';
-import { cutOff, type Header, seeThrough } from './header.ts';
+import { CannotInflate, inflatedLength } from '../../model/inflated.ts';
+import { cutOff, type Header, seeThrough, swollen } from './header.ts';
+
+/** The letters IDAT. */
+const IDAT = 0x49444154;
+/** Some programs leave a little after the last row; interlaced, each pass may begin on a byte of its own. */
+const SPARE_BYTES = 4096;
 
 /** Grey values of an image, row by row from the top (north). */
 export interface Grey {
@@ -16,7 +22,7 @@ export interface Grey {
  * every pixel is solid or wholly clear; else the image is refused, since no rule for mixing colours gives heights.
  */
 export function greyLevels(bytes: Uint8Array, header: Header, file: string): Grey {
-  const image = pixels(bytes, file);
+  const image = pixels(bytes, header, file);
   const { width, height, depth, colour, channels } = header;
   const count = width * height;
   const highest = colour === 'palette' ? 255 : (1 << depth) - 1;
@@ -45,12 +51,29 @@ export function greyLevels(bytes: Uint8Array, header: Header, file: string): Gre
   return { levels, highest, clear };
 }
 
-function pixels(bytes: Uint8Array, file: string): DecodedPng {
+function pixels(bytes: Uint8Array, header: Header, file: string): DecodedPng {
+  const kept = pixelChunks(bytes);
   try {
-    return decode(pixelChunks(bytes), { checkCrc: true });
-  } catch {
-    return cutOff(file);
+    // The reader of PNG unpacks whatever there is, so it is seen beforehand that there is no more than the image holds.
+    inflatedLength(dataOf(kept), mostBytes(header));
+    return decode(kept, { checkCrc: true });
+  } catch (error) {
+    return error instanceof CannotInflate && error.isTooLong ? swollen(file) : cutOff(file);
   }
+}
+
+/** Bytes of the image unpacked: each row begins with one that says its filter, and interlaced there are twice as many rows at most. */
+const mostBytes = ({ width, height, depth, channels }: Header): number =>
+  height * (Math.ceil((width * depth * channels) / 8) + 2) + SPARE_BYTES;
+
+/** What the chunks of pixels hold. */
+function dataOf(bytes: Uint8Array): Uint8Array[] {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const data: Uint8Array[] = [];
+  for (let at = 8; at + 12 <= bytes.length; at += 12 + view.getUint32(at)) {
+    if (view.getUint32(at + 4) === IDAT) data.push(bytes.subarray(at + 8, at + 8 + view.getUint32(at)));
+  }
+  return data;
 }
 
 /**

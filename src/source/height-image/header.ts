@@ -70,6 +70,10 @@ export const seeThrough = (file: string): never =>
 export const cutOff = (file: string): never =>
   refuse('source/broken-image', `The image is cut off or damaged: its pixels cannot be read.`, AGAIN, { file });
 
+/** Refuse an image whose pixels unpack to more than its width and height say. */
+export const swollen = (file: string): never =>
+  refuse('source/broken-image', 'The image unpacks to more pixels than its width and height say.', AGAIN, { file });
+
 function walkChunks(bytes: Uint8Array, view: DataView, file: string) {
   const names = new Set<string>();
   let dataBytes = 0;
