@@ -1,22 +1,9 @@
 import type { Finding } from '../findings.ts';
-import { subtract } from '../geometry/clip.ts';
-import {
-  type Box,
-  boxOf,
-  isInRegion,
-  type Point,
-  type Region,
-  type Ring,
-  regionArea,
-  ringsOf,
-} from '../geometry/ring.ts';
-import { SegmentIndex } from '../geometry/segment-index.ts';
-import { centroidOf, type Support, supportOf } from '../geometry/support.ts';
-import { lapMm as lapFor } from '../model/layer.ts';
+import { centroidOf } from '../geometry/support.ts';
 import type { Piece } from '../model/piece.ts';
-import type { Plan } from '../model/plan.ts';
-import { zoneRegions } from '../model/zone.ts';
+import type { PieceRest, Plan } from '../model/plan.ts';
 import { lengthText, numberText } from '../units.ts';
+import { restsOf } from './bearing/rests.ts';
 import { type Course, coursesOf } from './courses.ts';
 import { told } from './told.ts';
 
@@ -24,52 +11,36 @@ import { told } from './told.ts';
 const LEAST_SHARE = 0.1;
 /** What arithmetic may take from a lap. */
 const ROUNDING_MM = 0.01;
-/** Laps wider than so many times what is wanted are not looked for. */
-const WIDE = 4;
 
 /** A piece on the foam beneath it. */
-interface Rest extends Support {
+interface Rest extends Omit<PieceRest, 'piece'> {
   readonly piece: Piece;
 }
 
-/** The narrowest lap of a layer on the one beneath. */
-interface Lap {
-  readonly lapMm: number;
-  readonly wantedMm: number;
+/** The narrowest lap of a piece on the layer beneath. */
+interface Lap extends NonNullable<PieceRest['leastLap']> {
   /** Of the layer with the void. */
   readonly layer: number;
-  /** The piece that laps here, where one does. */
-  readonly piece: string | undefined;
-  readonly atMm: Point;
+  readonly piece: string;
 }
 
-/** Less than this beside a deck is the grid's. */
-const SPECK_MM2 = 1;
-
 /**
- * Whether every piece, laid loose, rests steadily on the foam beneath: how much of it rests, its middle of mass over what it
- * rests on, and the least lap against what the job says. The middle of mass is that of upright edges: leaning ones move
- * it inward. O(pieces × edges beneath).
+ * Whether every piece, laid loose, rests steadily on the foam beneath (bearing/rests.ts): how much of it rests, its middle of mass
+ * over what it rests on, and the least lap against what the job says.
  */
-export function bearing(plan: Plan, courses: readonly Course[] = coursesOf(plan)): Finding[] {
-  const rests: Rest[] = [];
-  const laps: Lap[] = [];
-  const decks = zoneRegions(plan.facts.zones, 'people');
-  const said = lapOf(plan.job);
-  for (const [i, course] of courses.entries()) {
-    const below = courses[i - 1];
-    if (!below) continue;
-    const foam = below.pieces.map(({ region }) => ({ region, box: boxOf(region) }));
-    for (const piece of course.pieces) {
-      const box = boxOf(piece.region);
-      const under = foam.filter((each) => meet(each.box, box)).map(({ region }) => region);
-      rests.push({ piece, ...supportOf(piece.region, under, 0) });
-    }
-    const lap = narrowest(below, course, decks, lapFor(said, course.layer.thicknessMm));
-    if (lap) laps.push(lap);
-  }
-  const tipping = rests.filter(({ share, isSteady }) => !isSteady || share < LEAST_SHARE);
-  const short = laps.filter(({ lapMm, wantedMm }) => lapMm < wantedMm - ROUNDING_MM);
+export function bearing(
+  plan: Plan,
+  courses: readonly Course[] = coursesOf(plan),
+  known: readonly PieceRest[] = restsOf(plan, courses),
+): Finding[] {
+  const byName = new Map(plan.pieces.map((piece) => [piece.name, piece]));
+  const rests = known.flatMap((rest): Rest[] => {
+    const piece = byName.get(rest.piece);
+    return piece ? [{ ...rest, piece }] : [];
+  });
+  const laps = leastOfLayers(rests);
+  const tipping = rests.filter((rest) => !isSteady(rest) || rest.share < LEAST_SHARE);
+  const short = laps.filter(({ mm, wantedMm }) => mm < wantedMm - ROUNDING_MM);
   return [
     ...told(short.sort(byLap), lapShort, ({ layer }) => `layer ${layer}`),
     ...told(tipping.sort(byShare), tips, ({ piece }) => piece.name),
@@ -77,62 +48,30 @@ export function bearing(plan: Plan, courses: readonly Course[] = coursesOf(plan)
   ];
 }
 
-const byLap = (a: Lap, b: Lap): number => a.lapMm - a.wantedMm - (b.lapMm - b.wantedMm) || a.layer - b.layer;
-const byShare = (a: Rest, b: Rest): number => a.share - b.share || (a.piece.name < b.piece.name ? -1 : 1);
-const meet = (a: Box, b: Box): boolean => a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
+const isSteady = ({ insideMm }: Pick<PieceRest, 'insideMm'>): boolean => insideMm >= 0;
 
-/** Where the outline of what stands on a layer comes nearest to a void of it; null when it comes nowhere near. */
-function narrowest(below: Course, above: Course, decks: readonly Region[], wantedMm: number): Lap | null {
-  // Round a deck by others foam is left out, whatever laps there.
-  const clear = (regions: readonly Region[]) => (decks.length > 0 ? subtract(regions, decks) : regions);
-  // Cut round a deck, edges on the grid differ from the deck's own by specks that are no voids.
-  const voids = ringsOf(clear(below.missing).filter((region) => regionArea(region) > SPECK_MM2));
-  if (voids.length === 0) return null;
-  const outline = ringsOf(clear(above.layer.regions));
-  let least: { lapMm: number; atMm: Point } | undefined;
-  // Between straight edges the least distance is at a corner of the one or the other.
-  for (const [corners, edges] of [
-    [voids, outline],
-    [outline, voids],
-  ]) {
-    const index = new SegmentIndex(edges.map(closed));
-    for (const ring of corners) {
-      for (let k = 0; k < ring.length; k += 2) {
-        const reach = least?.lapMm ?? WIDE * wantedMm;
-        const lapMm = index.distance(ring[k], ring[k + 1], reach);
-        if (lapMm < reach) least = { lapMm, atMm: [ring[k], ring[k + 1]] };
-      }
-    }
+/** The least lap on each layer. */
+function leastOfLayers(rests: readonly Rest[]): Lap[] {
+  const laps = new Map<number, Lap>();
+  for (const { piece, leastLap } of rests) {
+    const layer = piece.layer - 1;
+    if (leastLap && leastLap.mm < (laps.get(layer)?.mm ?? Infinity))
+      laps.set(layer, { ...leastLap, layer, piece: piece.name });
   }
-  if (!least) return null;
-  const [x, y] = least.atMm;
-  const piece = above.pieces.find(({ region }) => isInRegion(x, y, region));
-  return { ...least, wantedMm, layer: below.layer.number, piece: piece?.name };
+  return [...laps.values()];
 }
 
-function closed(ring: Ring): Float64Array {
-  const line = new Float64Array(ring.length + 2);
-  line.set(ring);
-  line.set(ring.subarray(0, 2), ring.length);
-  return line;
-}
-
-/** The lap that the job says, as it says it; undefined when it says none. */
-function lapOf({ split }: Plan['job']): number | string | undefined {
-  type Lap = { readonly lap?: number | string };
-  type Ways = { readonly hollow?: Lap; readonly rings?: Lap };
-  const said = split as Ways | undefined;
-  return (said?.hollow ?? said?.rings)?.lap;
-}
-
+const byLap = (a: Lap, b: Lap): number => a.mm - a.wantedMm - (b.mm - b.wantedMm) || a.layer - b.layer;
+const byShare = (a: Rest, b: Rest): number => a.share - b.share || (a.piece.name < b.piece.name ? -1 : 1);
 const percent = (share: number): string => `${numberText(100 * share, share < 0.1 ? 1 : 0)} %`;
 
-const tips = ({ piece, share, isSteady }: Rest): Finding => {
+const tips = (rest: Rest): Finding => {
+  const { piece, share } = rest;
   const [x, y] = centroidOf(piece.region);
   const what =
     share === 0
       ? 'has nothing under it'
-      : isSteady
+      : isSteady(rest)
         ? `rests on no more than ${percent(share)} of itself`
         : `tips: its middle of mass is not over the ${percent(share)} of it that rest`;
   return {
@@ -144,30 +83,30 @@ const tips = ({ piece, share, isSteady }: Rest): Finding => {
   };
 };
 
-const lapShort = ({ lapMm, wantedMm, layer, piece, atMm }: Lap): Finding => ({
+const lapShort = ({ mm, wantedMm, layer, piece, atMm }: Lap): Finding => ({
   level: 'stop',
   code: 'checks/lap-short',
-  message: `${piece ?? 'The next layer'} laps this layer by ${numberText(lapMm, 1)} mm only; ${numberText(wantedMm)} mm are wanted.`,
+  message: `${piece} laps this layer by ${numberText(mm, 1)} mm only; ${numberText(wantedMm)} mm are wanted.`,
   fix: 'Split again with a wider lap.',
   where: { layer, atMm },
 });
 
 /** What holds least, though it holds: where a crew looks first. Nothing where every piece rests on all of itself. */
 function leastOf(rests: readonly Rest[], laps: readonly Lap[], { unit }: Plan): Finding[] {
-  const holding = rests.filter(({ share, isSteady }) => isSteady && share >= LEAST_SHARE).sort(byShare);
+  const holding = rests.filter((rest) => isSteady(rest) && rest.share >= LEAST_SHARE).sort(byShare);
   const [least] = holding;
   if (!least || least.share > 0.999) return [];
-  const { piece, share } = least;
+  const { piece, share, areaMm2 } = least;
   const [x, y] = centroidOf(piece.region);
-  const [lap] = [...laps].sort((a, b) => a.lapMm - b.lapMm);
+  const [lap] = [...laps].sort((a, b) => a.mm - b.mm);
   const narrow = lap
-    ? ` The least lap of all is ${lengthText(lap.lapMm, unit)}, on layer ${lap.layer}${lap.piece ? `, under ${lap.piece}` : ''}.`
+    ? ` The least lap of all is ${lengthText(lap.mm, unit)}, on layer ${lap.layer}, under ${lap.piece}.`
     : '';
   return [
     {
       level: 'note',
       code: 'checks/least-bearing',
-      message: `Of the pieces that rest steadily ${piece.name} has least under it: ${percent(share)} of it, ${numberText((share * piece.areaMm2) / 1e6, 3)} m².${narrow}`,
+      message: `Of the pieces that rest steadily ${piece.name} has least under it: ${percent(share)} of it, ${numberText(areaMm2 / 1e6, 3)} m².${narrow}`,
       fix: 'Nothing need be done; set these with care.',
       where: { layer: piece.layer, piece: piece.name, atMm: [x, y] },
     },

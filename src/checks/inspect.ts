@@ -1,5 +1,6 @@
 import type { Finding } from '../findings.ts';
 import type { Plan } from '../model/plan.ts';
+import { restsOf } from './bearing/rests.ts';
 import { bearing } from './bearing.ts';
 import { carry } from './carry.ts';
 import { closure } from './closure.ts';
@@ -20,13 +21,23 @@ export type Check = (plan: Plan, courses: readonly Course[]) => readonly Finding
 
 /** What holds of pieces whichever way they stand. */
 const ANY: readonly Check[] = [layout, joints, reach, carry];
-const LYING: readonly Check[] = [closure, bearing, pins, seams, slivers, feather, load, treads];
+const LYING: readonly Check[] = [
+  closure,
+  (plan, courses) => bearing(plan, courses, plan.rests),
+  pins,
+  seams,
+  slivers,
+  feather,
+  load,
+  treads,
+];
 const UPRIGHT: readonly Check[] = [ribs];
 
-/** The plan with what every check tells added to its findings. */
+/** The plan with how its pieces rest, and what every check tells added to its findings. */
 export function inspect(plan: Plan): Plan {
   const isLying = plan.stack.kind === 'flat';
   const courses = isLying ? coursesOf(plan) : [];
   const checks = [...(isLying ? LYING : UPRIGHT), ...ANY];
-  return { ...plan, findings: [...plan.findings, ...checks.flatMap((check) => check(plan, courses))] };
+  const known = { ...plan, rests: restsOf(plan, courses) };
+  return { ...known, findings: [...plan.findings, ...checks.flatMap((check) => check(known, courses))] };
 }

@@ -49,14 +49,15 @@ export function fitsRectangle(hull: Ring, flush: Float64Array, width: number, he
   return false;
 }
 
-/** Whether a point lies in a hull (counter-clockwise) by at least `margin` from its sides. Empty hulls hold nothing. */
-export function isInHull(hull: Ring, x: number, y: number, margin: number): boolean {
-  if (hull.length < 6) return false;
+/** How far a point lies inside a hull (counter-clockwise) from the nearest of its sides, below 0 outside; −Infinity for no hull. */
+export function insideHull(hull: Ring, x: number, y: number): number {
+  if (hull.length < 6) return -Infinity;
+  let least = Infinity;
   for (let i = 0, j = hull.length - 2; i < hull.length; j = i, i += 2) {
     const dx = hull[i] - hull[j];
     const dy = hull[i + 1] - hull[j + 1];
     const side = Math.sqrt(dx * dx + dy * dy);
-    if (dx * (y - hull[j + 1]) - dy * (x - hull[j]) < margin * side) return false;
+    if (side > 0) least = Math.min(least, (dx * (y - hull[j + 1]) - dy * (x - hull[j])) / side);
   }
-  return true;
+  return least;
 }

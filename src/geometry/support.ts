@@ -1,5 +1,5 @@
 import { intersect } from './clip.ts';
-import { isInHull } from './enclosing.ts';
+import { insideHull } from './enclosing.ts';
 import { convexHull } from './hull.ts';
 import { areaOf, type Region, regionArea } from './ring.ts';
 
@@ -7,17 +7,17 @@ import { areaOf, type Region, regionArea } from './ring.ts';
 export interface Support {
   /** Share of its area that rests, 0…1. */
   readonly share: number;
-  /** Whether its middle of mass lies over the hull of where it rests, by the margin: laid loose, it does not tip. */
-  readonly isSteady: boolean;
+  /** How far its middle of mass lies inside the hull of where it rests; below 0, laid loose, it tips. −Infinity on nothing. */
+  readonly inside: number;
 }
 
 /** How a region rests on others, which do not overlap. */
-export function supportOf(region: Region, under: readonly Region[], margin: number): Support {
+export function supportOf(region: Region, under: readonly Region[]): Support {
   const contact = intersect([region], under);
-  if (contact.length === 0) return { share: 0, isSteady: false };
+  if (contact.length === 0) return { share: 0, inside: -Infinity };
   const hull = convexHull(contact.map(([outer]) => outer));
   const [x, y] = centroidOf(region);
-  return { share: areaOf(contact) / regionArea(region), isSteady: isInHull(hull, x, y, margin) };
+  return { share: areaOf(contact) / regionArea(region), inside: insideHull(hull, x, y) };
 }
 
 /** Middle of mass of a region; its first point when it has no area. O(n). */

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Finding } from '../findings.ts';
 import type { Point, Region, Ring } from '../geometry/ring.ts';
 import type { Piece } from './piece.ts';
-import type { LayerDeviation, Plan } from './plan.ts';
+import type { LayerDeviation, PieceRest, Plan } from './plan.ts';
 import type { Frame, Rib } from './rib.ts';
 
 const line = z.array(z.number()).describe('x, y, x, y …');
@@ -79,6 +79,23 @@ const piece = z.looseObject({
     .describe('notches in the outline: one toward the front, two on the right of who looks from there'),
   glue: z.array(rings).describe('where its top takes glue for the next layer'),
   doNotStep: z.boolean().describe('what is seen of its top is a thin shell over a void'),
+  rest: z
+    .looseObject({
+      areaMm2: z.number().min(0).describe('what of it rests'),
+      share: z.number().min(0),
+      insideMm: z
+        .number()
+        .nullable()
+        .describe(
+          'how far its middle of mass lies inside the hull of where it rests, below 0 where it tips; null on nothing',
+        ),
+      leastLapMm: z
+        .number()
+        .nullable()
+        .describe('from its outer edge to the nearest void beneath; null where none is near'),
+    })
+    .optional()
+    .describe('how it rests on the layer beneath, laid loose; not of the lowest layer nor of ribs'),
 });
 
 const pin = z.looseObject({
@@ -156,6 +173,7 @@ export const planSchema = (): Readonly<Record<string, unknown>> =>
 
 /** A plan in the form of plan.json. Throws when a coordinate is not finite: JSON would quietly hold null. */
 export function planFile(plan: Plan): PlanFile {
+  const rests = new Map(plan.rests.map((rest) => [rest.piece, rest]));
   const densities = new Map(plan.boards.flatMap((on) => on.placed.map(({ piece }) => [piece, on.densityKgM3])));
   return {
     lynchet: 1,
@@ -169,7 +187,10 @@ export function planFile(plan: Plan): PlanFile {
       ...(rib ? { rib: plainRib(rib) } : {}),
       ...deviationOf(plan.deviation?.layers[i]),
     })),
-    pieces: plan.pieces.map((one) => plainPiece(one, densities.get(one.name), plan.stack.layers[one.layer - 1]?.rib)),
+    pieces: plan.pieces.map((one) => ({
+      ...plainPiece(one, densities.get(one.name), plan.stack.layers[one.layer - 1]?.rib),
+      ...restOf(rests.get(one.name)),
+    })),
     pins: plan.pins.map(({ at, ...rest }) => ({ at: pair(at), ...rest })),
     boards: plan.boards.map(({ number, stock, sizeMm, thicknessMm, trimMm, rings, placed, offcuts, ...more }) => ({
       number,
@@ -204,6 +225,18 @@ export function planFile(plan: Plan): PlanFile {
 
 const deviationOf = (of: LayerDeviation | undefined) =>
   of ? { carveMm3: Math.round(of.carveMm3), fillMm3: Math.round(of.fillMm3) } : {};
+
+const restOf = (rest: PieceRest | undefined) =>
+  rest
+    ? {
+        rest: {
+          areaMm2: rest.areaMm2,
+          share: rest.share,
+          insideMm: Number.isFinite(rest.insideMm) ? rest.insideMm : null,
+          leastLapMm: rest.leastLap?.mm ?? null,
+        },
+      }
+    : {};
 
 const plainFrame = ({ originMm: [x, y, z], along: [east, north] }: Frame) => ({
   originMm: [x, y, z] as [number, number, number],

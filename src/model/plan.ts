@@ -31,6 +31,22 @@ export interface Deviation {
   } | null;
 }
 
+/** How a piece rests on the foam beneath it, laid loose. */
+export interface PieceRest {
+  readonly piece: string;
+  /** What of it rests, and its share of the piece, 0…1. */
+  readonly areaMm2: number;
+  readonly share: number;
+  /** How far its middle of mass lies inside the hull of where it rests: below 0 it tips. −Infinity when nothing is under it. */
+  readonly insideMm: number;
+  /** From its edge on the layer's outline to the nearest void beneath; null where none is near. */
+  readonly leastLap: {
+    readonly mm: number;
+    readonly wantedMm: number;
+    readonly atMm: readonly [number, number];
+  } | null;
+}
+
 /** How many pins there are of a length. */
 export interface PinCount {
   readonly lengthMm: number;
@@ -104,6 +120,8 @@ export interface Plan {
   readonly blanks: readonly Blank[];
   readonly pieces: readonly Piece[];
   readonly pins: readonly PinThrough[];
+  /** Of lying layers but the lowest. */
+  readonly rests: readonly PieceRest[];
   readonly boards: readonly LayoutBoard[];
   readonly bound: Bound;
   readonly unusedOffcuts: readonly Offcut[];

@@ -52,6 +52,7 @@ export function tally(built: Built): Plan {
     blanks,
     pieces,
     pins,
+    rests: [],
     boards,
     bound,
     unusedOffcuts,

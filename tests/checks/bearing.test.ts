@@ -1,9 +1,11 @@
 import { expect, test } from 'vitest';
 import { bearing } from '../../src/checks/bearing.ts';
+import { inspect } from '../../src/checks/inspect.ts';
 import { type Region, rectangle, reversed } from '../../src/geometry/ring.ts';
 import type { Zone } from '../../src/model/facts.ts';
 import type { Piece } from '../../src/model/piece.ts';
-import { layerOf, piecedPlan, pieceOf } from '../help/pieced.ts';
+import { planFile } from '../../src/model/plan-file.ts';
+import { jointOf, layerOf, piecedPlan, pieceOf } from '../help/pieced.ts';
 
 const whole: Region = [rectangle(0, 0, 1000, 700)];
 
@@ -105,4 +107,29 @@ test('what holds least, though it holds, is noted with its share and the least l
   expect(note).toMatchObject({ level: 'note', code: 'checks/least-bearing', where: { layer: 2, piece: '2A' } });
   // 1 − 830 × 530 / 700,000 of it.
   expect(note.message).toMatch(/37 % of it, 0.26 m².* least lap of all is 70 mm, on layer 1, under 2A/);
+});
+
+test('of each piece: the area and the share that rest, how far its middle of mass is in, and its own least lap', () => {
+  const ring: Region = [rectangle(0, 0, 1000, 700), reversed(rectangle(70, 80, 900, 610))];
+  const west = pieceOf('2A', [rectangle(0, 0, 400, 700)], { joints: [jointOf('2/A', '2C', 400, 0, 400, 700)] });
+  const east = pieceOf('2C', [rectangle(400, 0, 1000, 700)], { joints: [jointOf('2/A', '2A', 400, 0, 400, 700)] });
+  const island = pieceOf('2D', [rectangle(400, 300, 500, 400)]);
+  const plan = piecedPlan([layerOf(1, whole), layerOf(2, whole)], [pieceOf('1A', ring), west, east, island]);
+  const { rests } = inspect(plan);
+  expect(rests.map(({ piece }) => piece)).toEqual(['2A', '2C', '2D']);
+  // 400 × 700 less 330 × 530; it rests all round but in the east, as wide as it is.
+  expect(rests[0]).toMatchObject({ areaMm2: 280_000 - 330 * 530, leastLap: { mm: 70, wantedMm: 50 } });
+  expect(rests[0].share).toBeCloseTo(1 - (330 * 530) / 280_000, 9);
+  expect(rests[0].insideMm).toBeCloseTo(200, 6);
+  // In the west is a seam, no edge: its laps are 80 in the south, 90 in the north, 100 in the east.
+  expect(rests[1].leastLap?.mm).toBe(80);
+  expect(rests[2]).toMatchObject({ areaMm2: 0, share: 0, insideMm: -Infinity, leastLap: null });
+  const file = planFile({ ...plan, rests });
+  expect(file.pieces.map(({ rest }) => rest?.insideMm)).toEqual([
+    undefined,
+    expect.closeTo(200, 6),
+    expect.closeTo(300, 6),
+    null,
+  ]);
+  expect(file.pieces[2].rest?.leastLapMm).toBe(80);
 });

@@ -11,7 +11,9 @@ test('a beam on its two ends is steady, on one it tips, in the air it rests on n
   const beam = [rectangle(0, 0, 900, 110)];
   const left = [rectangle(-50, -20, 90, 200)];
   const right = [rectangle(810, 30, 990, 70)];
-  expect(supportOf(beam, [left, right], 5)).toEqual({ share: (90 * 110 + 90 * 40) / (900 * 110), isSteady: true });
-  expect(supportOf(beam, [left], 5).isSteady).toBe(false);
-  expect(supportOf(beam, [[rectangle(0, 300, 900, 400)]], 5)).toEqual({ share: 0, isSteady: false });
+  const { share, inside } = supportOf(beam, [left, right]);
+  expect(share).toBe((90 * 110 + 90 * 40) / (900 * 110));
+  expect(inside).toBeGreaterThan(5);
+  expect(supportOf(beam, [left]).inside).toBe(-360);
+  expect(supportOf(beam, [[rectangle(0, 300, 900, 400)]])).toEqual({ share: 0, inside: -Infinity });
 });

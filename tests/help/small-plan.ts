@@ -150,6 +150,7 @@ export function smallPlan(changes: Partial<Plan> = {}): Plan {
     blanks,
     pieces,
     pins: pins.map((at) => ({ at, fromLayer: 1, toLayer: 2, bottomMm: 10, lengthMm: 60, isPulled: false })),
+    rests: [],
     boards,
     bound: { boards: 1, why: 'total area' },
     unusedOffcuts: [],

@@ -1,8 +1,8 @@
 import { areaOf, boxOf } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Piece } from '../../model/piece.ts';
-import type { Plan } from '../../model/plan.ts';
-import { thicknessText } from '../../units.ts';
+import type { PieceRest, Plan } from '../../model/plan.ts';
+import { lengthText, numberText, thicknessText } from '../../units.ts';
 import { pieceMasses } from '../../workshop/quantities.ts';
 import { areaText, boardText, massText, sizeText, volumeText } from './amounts.ts';
 import { boardFigure } from './board-figure.ts';
@@ -95,12 +95,31 @@ export function boards(plan: Plan): string {
   return `<p>${key}</p><div class="grid">${figures.join('\n')}</div>`;
 }
 
+const REST_HEADS = ['Rests', 'of it', 'Least lap', 'Middle in'];
+const REST_KEY =
+  'How each piece rests on the layer beneath, laid loose before any glue: the area and the share of it that rest, the least lap of its outer edge over a void, and how far its middle of mass lies inside of what it rests on. Those of layer 1 stand on the floor.';
+
+/** How a piece rests, in the columns of REST_HEADS. */
+function restTexts(rest: PieceRest | undefined, { unit }: Plan): string[] {
+  if (!rest) return ['floor', '', '', ''];
+  const { areaMm2, share, insideMm, leastLap } = rest;
+  return [
+    areaText(areaMm2 / 1e6, unit),
+    `${numberText(100 * share, 0)} %`,
+    leastLap ? lengthText(leastLap.mm, unit) : 'no void',
+    insideMm >= 0 ? lengthText(insideMm, unit) : 'tips',
+  ];
+}
+
 /** A row for each piece. */
 export function pieces(plan: Plan): string {
+  const isLying = plan.stack.kind === 'flat';
   const boardOf = new Map(plan.boards.flatMap(({ placed, number }) => placed.map(({ piece }) => [piece, number])));
   const masses = pieceMasses(plan.pieces, plan.boards);
+  const rests = new Map(plan.rests.map((rest) => [rest.piece, rest]));
   const row = (piece: Piece) => {
     const [minX, minY, maxX, maxY] = boxOf(piece.region);
+    const rest = rests.get(piece.name);
     return [
       piece.name,
       piece.layer,
@@ -108,8 +127,11 @@ export function pieces(plan: Plan): string {
       sizeText([maxX - minX, maxY - minY], plan.unit),
       massText(masses.get(piece.name) ?? 0, plan.unit),
       piece.pins.length,
+      ...(isLying ? restTexts(rest, plan) : []),
       piece.joints.map(({ label, neighbour }) => `${label} to ${neighbour}`).join(', '),
     ];
   };
-  return table(['Piece', 'Layer', 'Board', 'Size', 'Mass', 'Pins', 'Joints'], plan.pieces.map(row));
+  const heads = ['Piece', 'Layer', 'Board', 'Size', 'Mass', 'Pins', ...(isLying ? REST_HEADS : []), 'Joints'];
+  const key = isLying ? `<p>${escaped(REST_KEY)}</p>` : '';
+  return `${key}${table(heads, plan.pieces.map(row))}`;
 }

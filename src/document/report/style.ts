@@ -44,7 +44,7 @@ svg .remainder { stroke:none } svg text.mark { fill:#fff; stroke:none }
 table { border-collapse:collapse; font-size:.92rem; min-width:min(40rem,100%); font-variant-numeric:tabular-nums }
 th,td { text-align:left; padding:.28rem 1.4rem .28rem 0; border-bottom:1px solid var(--line); vertical-align:top }
 th { border-bottom:2px solid var(--ink); font-weight:600 } th.n,td.n { text-align:right }
-.wide td:not(:last-child) { white-space:nowrap }
+td.n, td:first-child:not(:only-child) { white-space:nowrap }
 .findings { list-style:none; padding:0; max-width:60rem; overflow-wrap:anywhere }
 .findings li { padding:.55rem .8rem; margin:.5rem 0; border-left:5px solid var(--line); background:#fff }
 .findings .stop { border-color:#a11; border-left-width:12px } .findings .watch { border-color:var(--earth); border-left-width:8px }

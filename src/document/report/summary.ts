@@ -77,7 +77,7 @@ export function toBring({ boards, facts, quantities: q, unit, stack: { covering 
       leastMm === mostMm
         ? lengthText(mostMm, unit, 2)
         : `${lengthText(leastMm, unit, 2)} to ${lengthText(mostMm, unit, 2)}`;
-    const cut = leastMm === soldMm ? '' : `, cut to ${pins} of ${range}`;
+    const cut = leastMm === soldMm ? '' : `, cut to ${pins} ${pins === 1 ? 'pin' : 'pins'} of ${range}`;
     const pull = pulled === 0 ? '' : `; ${pulled === pins ? 'all' : pulled} pulled before carving`;
     rows.push(['pins', `${lengthText(soldMm, unit, 2)} long${cut}${pull}`, `${sticks}`, '', '']);
   }

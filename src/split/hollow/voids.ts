@@ -68,8 +68,8 @@ function unpropped(above: Laid, below: Layer, lapMm: number, leastVoidMm: number
 function steady(voids: readonly Region[], above: Laid, below: Layer, leastVoidMm: number): readonly Region[] {
   const foam = subtract(below.regions, voids);
   const falling = above.pieces.filter((piece) => {
-    const { share, isSteady } = supportOf(piece, foam, STEADY_MM);
-    return !isSteady || share < LEAST_SHARE;
+    const { share, inside } = supportOf(piece, foam);
+    return inside < STEADY_MM || share < LEAST_SHARE;
   });
   return falling.length === 0 ? voids : opened(subtract(voids, unite(falling)), leastVoidMm);
 }
