@@ -1,6 +1,7 @@
 /**
- * Runs every tests/cases/<stage>/*.txt: a sentence; the ground, north at the top; plugin, thicknesses of the boards on offer (perhaps with prices)
- * and options; then what is wanted, in sections that the runner of the stage can write (see RUNNERS). A new case is a new file.
+ * Runs every tests/cases/<stage>/*.txt: a sentence; what is given, which is the ground, north at the top, or for a source the
+ * files that it reads, as text or as bytes in hex; plugin, thicknesses of the boards on offer (perhaps with prices) and
+ * options; then what is wanted, in sections that the runner of the stage can write (see RUNNERS). A new case is a new file.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -10,18 +11,20 @@ import { CannotMake, type Finding } from '../src/findings.ts';
 import { stream } from '../src/geometry/random.ts';
 import { areaOf } from '../src/geometry/ring.ts';
 import { builtin, makeKit } from '../src/index.ts';
-import { type Heightfield, heightfield } from '../src/model/landform.ts';
+import { groundPosts } from '../src/model/ground.ts';
+import { extent, type Heightfield, heightfield, type Landform, type Solid } from '../src/model/landform.ts';
 import type { LayerStack } from '../src/model/layer.ts';
 import type { StageName } from '../src/stages.ts';
 import { numberText } from '../src/units.ts';
-import { walkNow } from '../src/walk.ts';
+import { QUIET, walk } from '../src/walk.ts';
 import { boardFacts } from './help/board-facts.ts';
 
 const FOLDER = fileURLToPath(new URL('cases', import.meta.url));
 
 interface Case {
   readonly sentence: string;
-  readonly ground: Heightfield;
+  /** The ground, or of a source the files by name. */
+  readonly given: Heightfield | ReadonlyMap<string, Uint8Array>;
   readonly plugin: string;
   readonly thicknessesMm: readonly number[];
   readonly pricesPerM2: readonly number[];
@@ -32,6 +35,7 @@ interface Case {
 
 /** What a stage made, as the sections that its cases may ask for. */
 const RUNNERS: Partial<Record<StageName, Record<string, (made: never) => string>>> = {
+  source: { ground: sourceText },
   shape: { ground: drawing },
   slice: { layers: layersText },
 };
@@ -40,6 +44,35 @@ function drawing({ columns, rows, heightsMm }: Heightfield): string {
   const row = (j: number) =>
     Array.from(heightsMm.subarray(j * columns, (j + 1) * columns), (h) => numberText(h)).join(' ');
   return Array.from({ length: rows }, (_, j) => row(rows - 1 - j)).join('\n');
+}
+
+/** Posts a tenth of a millimetre fine, those outside the footprint as dots; of a solid its size. */
+function sourceText(landform: Landform): string {
+  if (landform.kind === 'solid') {
+    const [x0, y0, x1, y1] = extent(landform).box;
+    const { lowMm, highMm } = extent(landform);
+    const volume = numberText(volumeOf(landform), 0);
+    return `${numberText(x1 - x0)} by ${numberText(y1 - y0)} mm, from ${numberText(lowMm)} to ${numberText(highMm)}, ${volume} mm3, ${landform.triangles.length / 3} triangles`;
+  }
+  const { columns, rows, stepXMm, stepYMm, heightsMm } = landform;
+  const isGround = groundPosts(landform);
+  const row = (j: number) =>
+    Array.from({ length: columns }, (_, i) => {
+      const post = j * columns + i;
+      return isGround && isGround[post] === 0 ? '.' : numberText(heightsMm[post], 1);
+    }).join(' ');
+  const posts = Array.from({ length: rows }, (_, j) => row(rows - 1 - j));
+  return [`posts ${numberText(stepXMm)} by ${numberText(stepYMm)} mm apart`, ...posts].join('\n');
+}
+
+/** Sixths of it are what each triangle spans with the origin. */
+function volumeOf({ positionsMm, triangles }: Solid): number {
+  let six = 0;
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = [0, 1, 2].map((k) => positionsMm.subarray(3 * triangles[t + k], 3 * triangles[t + k] + 3));
+    six += a[0] * (b[1] * c[2] - b[2] * c[1]) + a[1] * (b[2] * c[0] - b[0] * c[2]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
+  }
+  return six / 6;
 }
 
 function layersText({ layers }: LayerStack): string {
@@ -60,17 +93,23 @@ const groundAs = (text: string, title: string): Heightfield => {
   return heightfield(heights.length / rows.length, rows.length, stepX, stepY, Float64Array.from(heights));
 };
 
-function readCase(text: string): Case {
+function readCase(stage: string, text: string): Case {
   const sections = text.split(/^--- ?/m);
   const parts = sections.slice(1).map((section) => {
     const end = section.indexOf('\n');
     return [section.slice(0, end).trim(), section.slice(end + 1).trimEnd()] as const;
   });
-  const [[groundTitle, ground], [run, options], ...wanted] = parts;
+  const files = new Map<string, Uint8Array>();
+  for (; parts[0][0].startsWith('file '); parts.shift()) {
+    const [, name, isHex] = /^file (\S+?)(, hex)?$/.exec(parts[0][0]) ?? [];
+    files.set(name, Buffer.from(isHex ? parts[0][1].replace(/\s/g, '') : `${parts[0][1]}\n`, isHex ? 'hex' : 'utf8'));
+  }
+  const given = stage === 'source' ? files : groundAs(parts[0][1], parts.shift()?.[0] ?? '');
+  const [[run, options], ...wanted] = parts;
   const listed = (pattern: RegExp) => pattern.exec(run)?.[1].split(', ').map(Number) ?? [];
   return {
     sentence: sections[0].trim().replace(/\s+/g, ' '),
-    ground: groundAs(ground, groundTitle),
+    given,
     plugin: run.split(',')[0],
     thicknessesMm: listed(/boards ([\d., ]+) mm/),
     pricesPerM2: listed(/at ([\d., ]+) a square metre/),
@@ -79,20 +118,19 @@ function readCase(text: string): Case {
   };
 }
 
-function sectionsOf(
+async function sectionsOf(
   stage: StageName,
-  { ground, plugin, thicknessesMm, pricesPerM2, options }: Case,
-): Record<string, string> {
+  { given, plugin, thicknessesMm, pricesPerM2, options }: Case,
+): Promise<Record<string, string>> {
   const findings: Finding[] = [];
   const found = builtin.find(stage, plugin);
   try {
-    const made = walkNow(
-      found.run(ground, found.options(makeKit('mm')).parse(options), {
-        facts: { ...boardFacts(thicknessesMm, pricesPerM2), cover: null },
-        tell: (finding: Finding) => void findings.push(finding),
-        random: stream(1, stage, 0),
-      }),
-    );
+    const work = found.run(given, found.options(makeKit('mm')).parse(options), {
+      facts: { ...boardFacts(thicknessesMm, pricesPerM2), cover: null },
+      tell: (finding: Finding) => void findings.push(finding),
+      random: stream(1, stage, 0),
+    });
+    const made = await walk(work, QUIET);
     const texts = Object.entries(RUNNERS[stage] ?? {}).map(([title, write]) => [title, write(made as never)]);
     return {
       ...Object.fromEntries(texts),
@@ -106,10 +144,10 @@ function sectionsOf(
 
 describe.each(readdirSync(FOLDER))('%s', (stage) => {
   const files = readdirSync(`${FOLDER}/${stage}`).filter((file) => file.endsWith('.txt'));
-  test.each(files.map((file) => [file, readCase(readFileSync(`${FOLDER}/${stage}/${file}`, 'utf8'))] as const))(
+  test.each(files.map((file) => [file, readCase(stage, readFileSync(`${FOLDER}/${stage}/${file}`, 'utf8'))] as const))(
     '%s',
-    (_, each) => {
-      const made = sectionsOf(stage as StageName, each);
+    async (_, each) => {
+      const made = await sectionsOf(stage as StageName, each);
       // What was told and not announced fails too.
       const wanted = { ...((made.findings ?? '') === '' ? {} : { findings: '' }), ...Object.fromEntries(each.wanted) };
       for (const [title, text] of Object.entries(wanted)) expect(made[title], `${each.sentence} (${title})`).toBe(text);
