@@ -1,0 +1,1 @@
+export async function table(_script: URL): Promise<void> {}
