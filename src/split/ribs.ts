@@ -1,5 +1,5 @@
 import { refuse } from '../findings.ts';
-import { boxOf, regionArea } from '../geometry/ring.ts';
+import { boxOf, type Region, regionArea } from '../geometry/ring.ts';
 import type { Layer } from '../model/layer.ts';
 import { type Blank, letters, type Piece } from '../model/piece.ts';
 import { isWestEast } from '../model/rib.ts';
@@ -7,7 +7,7 @@ import { definePlugin, type Walk } from '../plugin.ts';
 import { numberText } from '../units.ts';
 import { jointsOf } from './pieces/joints.ts';
 import { roomFor } from './pieces/room.ts';
-import { lapped } from './ribs/laps.ts';
+import { type Lapped, lapped } from './ribs/laps.ts';
 
 /** Length of a lap where the job says none, in thicknesses: glued over that the foam beside it breaks first (common practice, no source). */
 const LAP = 3;
@@ -15,7 +15,9 @@ const LAP = 3;
 /**
  * Ribs in pieces that fit a board: those longer than one are joined with a lap half as high as the rib, which keeps both sides in
  * the rib's own plane. Laps lie between crossings, clear of slots; not in the bay in which the rib beside has one, and where the
- * rib is tall, if that costs no piece.
+ * rib is tall, if that costs no piece. A rib higher than a board is wide has its pieces stood across the board, shorter than that;
+ * where bays leave no place for so many laps it is refused, for a seam along a rib would lie where it bends most. A piece that the
+ * layout wishes otherwise is lapped once more within itself, where that can be.
  */
 export const ribs = definePlugin({
   api: 1,
@@ -28,11 +30,12 @@ export const ribs = definePlugin({
         .optional()
         .describe('length of a lap; not said, three thicknesses or as much as there is room for'),
     }),
-  *run({ stack }, { lap }, { facts, tell }): Walk<readonly Blank[]> {
+  *run({ stack, wishes }, { lap }, { facts, tell }): Walk<readonly Blank[]> {
     const { layers } = stack;
     if (stack.kind !== 'upright') lying();
     const blanks: Blank[] = [];
     const long: string[] = [];
+    const isWished = new Set(wishes.map(({ piece }) => piece));
     let taken: ReadonlyMap<number, number> = new Map();
     for (const [i, layer] of layers.entries()) {
       const { rib, thicknessMm, number } = layer;
@@ -44,10 +47,16 @@ export const ribs = definePlugin({
         lapMm: lap ?? LAP * thicknessMm,
         mayShrink: lap === undefined,
         taken,
+        apart: [],
       };
-      const made = layer.regions.map((region) => lapped(region, layer, rib, wanted));
+      let made = layer.regions.map((region) => lapped(region, layer, rib, wanted) ?? whole(region));
+      const apart = inOrder(made).filter((_, k) => isWished.has(`${number}${letters(k)}`));
+      if (apart.length > 0) {
+        const again = { ...wanted, apart: apart.map(spanOf) };
+        made = layer.regions.map((region, k) => lapped(region, layer, rib, again) ?? made[k]);
+      }
       taken = new Map(made.flatMap(({ laps }) => laps.map(({ from, fromMm }) => [from, fromMm] as const)));
-      const regions = made.flatMap(({ regions: each }) => each).sort((a, b) => boxOf(a)[0] - boxOf(b)[0]);
+      const regions = inOrder(made);
       if (regions.length > layer.regions.length) long.push(rib.gridLine);
       const names = regions.map((_, k) => `${number}${letters(k)}`);
       const joints = jointsOf(regions, names, number, { side: 'south', word: '' }, Infinity);
@@ -58,6 +67,17 @@ export const ribs = definePlugin({
     return blanks;
   },
 });
+
+const whole = (region: Region): Lapped => ({ regions: [region], laps: [] });
+
+/** The pieces of all stretches of a rib, from left to right. */
+const inOrder = (made: readonly Lapped[]): Region[] =>
+  made.flatMap(({ regions }) => [...regions]).sort((a, b) => boxOf(a)[0] - boxOf(b)[0]);
+
+const spanOf = (region: Region): [number, number] => {
+  const [from, , to] = boxOf(region);
+  return [from, to];
+};
 
 function blankOf(
   { number, bottomMm, thicknessMm }: Layer,

@@ -4,7 +4,7 @@ import { makeKit } from '../../src/job/kit.ts';
 import type { Facts } from '../../src/model/facts.ts';
 import type { Landform } from '../../src/model/landform.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
-import type { Piece } from '../../src/model/piece.ts';
+import type { Piece, Wish } from '../../src/model/piece.ts';
 import { ribs as standing } from '../../src/slice/ribs.ts';
 import { ribs as lapping } from '../../src/split/ribs.ts';
 import { walkNow } from '../../src/walk.ts';
@@ -33,10 +33,11 @@ export function lapRibs(
   stack: LayerStack,
   written: Record<string, unknown> = {},
   facts = splitFacts(),
+  wishes: readonly Wish[] = [],
 ): { pieces: Piece[]; findings: Finding[] } {
   const findings: Finding[] = [];
   const context = { facts, tell: (finding: Finding) => void findings.push(finding), random: stream(1, 'split', 0) };
-  const work = lapping.run({ stack, wishes: [] }, lapping.options(makeKit('mm')).parse(written), context);
+  const work = lapping.run({ stack, wishes }, lapping.options(makeKit('mm')).parse(written), context);
   const blanks = walkNow(work as Exclude<typeof work, Promise<unknown>>);
   return { pieces: blanks.flatMap(({ pieces }) => [...pieces]), findings };
 }

@@ -103,6 +103,49 @@ describe('ribs longer than a board', () => {
     expect(pieces.map(({ region }) => region)).toEqual(stack.layers.map(({ regions }) => regions[0]));
   });
 
+  test('higher than a board is wide have their pieces stood across it', () => {
+    const narrow = splitFacts({ boardSizes: [{ sizeMm: [1900, 290], thicknessMm: 50, densityKgM3: 15, trimMm: 4 }] });
+    const tall = stack.layers.filter(({ regions }) => boxOf(ringsOf(regions))[3] > 282);
+    expect(tall.length).toBeGreaterThan(2);
+    const close = standRibs(ground, { spacing: [212, 205] }).stack;
+    const { pieces } = lapRibs(close, { lap: 60 }, narrow);
+    holdRibs({ layers: close.layers, pieces, ground, depthMm: 0 });
+    const across = pieces.filter(({ region }) => boxOf(region)[3] > 282);
+    expect(across.length).toBeGreaterThan(5);
+    for (const { region } of across) {
+      const [from, , to] = boxOf(region);
+      expect(to - from).toBeLessThanOrEqual(282);
+    }
+  });
+
+  test('that the layout wishes otherwise have one lap more within the piece, where there is room for one', () => {
+    const plain = lapRibs(stack).pieces;
+    const { name, layer, region } = plain[1];
+    const { pieces } = lapRibs(stack, {}, splitFacts(), [{ piece: name }]);
+    holdRibs({ layers: stack.layers, pieces, ground, depthMm: 0 });
+    const [from, , to] = boxOf(region);
+    const own = pieces.filter((piece) => piece.layer === layer);
+    expect(own.length).toBeGreaterThanOrEqual(plain.filter((piece) => piece.layer === layer).length);
+    for (const piece of own) {
+      const [left, , right] = boxOf(piece.region);
+      expect(left <= from && right >= to).toBe(false);
+    }
+    expect(pieces.filter((piece) => piece.layer !== layer)).toHaveLength(
+      plain.filter((piece) => piece.layer !== layer).length,
+    );
+    // One bay long: no lap fits within it.
+    const tiny = splitFacts({ carry: { sizeMm: [700, 700], massKg: null } });
+    const short = lapRibs(stack, { lap: 60 }, tiny).pieces;
+    expect(
+      lapRibs(
+        stack,
+        { lap: 60 },
+        tiny,
+        short.map((piece) => ({ piece: piece.name })),
+      ).pieces,
+    ).toEqual(short);
+  });
+
   test('obey the largest size that may be carried', () => {
     const facts = splitFacts({ carry: { sizeMm: [1500, 900], massKg: null } });
     for (const { region } of lapRibs(stack, {}, facts).pieces) {

@@ -14,6 +14,14 @@ export interface Wanted {
   readonly mayShrink: boolean;
   /** Bays in which the rib beside has a lap, each by the number of the rib that begins it, and where the lap begins. */
   readonly taken: ReadonlyMap<number, number>;
+  /** Stretches along the rib, from and to, that are to lie in no one piece. */
+  readonly apart: readonly (readonly [fromMm: number, toMm: number])[];
+}
+
+/** A stretch of a rib in pieces from left to right, and its laps. */
+export interface Lapped {
+  readonly regions: readonly Region[];
+  readonly laps: readonly Bay[];
 }
 
 /** Between a lap and a slot, in thicknesses. */
@@ -37,12 +45,13 @@ export interface Bay extends Step {
 /**
  * A stretch of a rib in the fewest pieces that fit a board, and the bays in which they are lapped. The cost of a division is the
  * sum over its laps and pieces, so the best one up to a lap is the best up to an earlier lap and one piece more: dynamic
- * programming over the bays (Bellman 1957). O(bays²).
+ * programming over the bays (Bellman 1957). O(bays²). Null where stretches that are wanted apart leave no way.
  */
-export function lapped(region: Region, layer: Layer, rib: Rib, wanted: Wanted): { regions: Region[]; laps: Bay[] } {
+export function lapped(region: Region, layer: Layer, rib: Rib, wanted: Wanted): Lapped | null {
   const [ring] = region;
   const [startMm, , endMm] = boxOf(region);
   const fits = (from: number, to: number) => {
+    if (wanted.apart.some(([a, b]) => from <= a && to >= b)) return false;
     const height = heightOver(ring, from, to);
     return hasRoom(rectangle(0, 0, to - from, height), (to - from) * height, wanted.room);
   };
@@ -71,7 +80,10 @@ export function lapped(region: Region, layer: Layer, rib: Rib, wanted: Wanted): 
       before[i] = k;
     }
   }
-  if (cost[bays.length] === Infinity) cannotDivide(ring, layer, rib, wanted.room);
+  if (cost[bays.length] === Infinity) {
+    if (wanted.apart.length > 0) return null;
+    cannotDivide(ring, layer, rib, wanted.room);
+  }
   const chosen: Bay[] = [];
   for (let i = before[bays.length]; i >= 0; i = before[i]) chosen.unshift(bays[i]);
   const rings: Ring[] = [];
@@ -116,11 +128,16 @@ function cannotDivide(ring: Ring, { number }: Layer, { frame, gridLine }: Rib, r
     frame.originMm[1] + (frame.along[1] * (startMm + endMm)) / 2,
   ];
   const [, short] = room.boardsMm[0];
-  if (!hasRoom(rectangle(0, 0, 1, highMm), highMm, room) || highMm > short) {
+  const [long] = room.boardsMm[0];
+  if (highMm > short) {
+    const across =
+      highMm > long
+        ? `no board is so long`
+        : `stood across a board its pieces could be ${numberText(short, 0)} mm long, and there is no place for a lap in so short a stretch`;
     return refuse(
       'split/rib-too-high',
-      `The rib on ${gridLine} is up to ${numberText(highMm, 0)} mm high: no board has room for that and a lap.`,
-      'Offer wider boards, cut this ground into layers, or stand the ribs on a platform by others and lower the ground with base.',
+      `The rib on ${gridLine} is up to ${numberText(highMm, 0)} mm high, more than a board is wide: ${across}.`,
+      'Offer wider boards, let the ribs stand wider apart so that bays have room for laps, cut this ground into layers, or stand the ribs on a platform by others and lower the ground with base.',
       { layer: number, atMm },
     );
   }
