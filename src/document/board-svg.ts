@@ -1,8 +1,11 @@
 import { pageToSvg } from '../drawing/svg.ts';
 import type { OutputFile } from '../model/plan.ts';
+import { revision } from '../model/revision.ts';
 import { definePlugin } from '../plugin.ts';
-import { crowdedNote } from './board/crowded.ts';
-import { type BoardDrawing, drawBoard } from './board/draw-board.ts';
+import { boardPage } from './board/board-page.ts';
+import { toldOfDrawings } from './board/crowded.ts';
+import { drawnBoards } from './board/drawn-boards.ts';
+import { scaleOption } from './board/scale-option.ts';
 
 /**
  * One full-size drawing a board, as large as the board itself: for a plotter, a projector or a machine. Files are
@@ -13,23 +16,21 @@ export const boardSvg = definePlugin({
   stage: 'document',
   name: 'board-svg',
   summary: 'full-size drawing of each board, one SVG file a board, in millimetres',
-  options: ({ z }) => z.strictObject({}),
-  *run(plan, _options, { tell }) {
+  options: (kit) => kit.z.strictObject({ scale: scaleOption(kit) }),
+  *run(plan, { scale }, { tell }) {
+    const drawings = yield* drawnBoards(plan, scale, 0.7);
+    const words = { plan, revision: revision(plan), scale };
     const files: OutputFile[] = [];
-    const drawings: BoardDrawing[] = [];
     const digits = Math.max(2, String(plan.boards.length).length);
-    for (const [i, board] of plan.boards.entries()) {
-      const drawing = drawBoard(plan, board, { blocks: true });
-      drawings.push(drawing);
+    for (const drawing of drawings) {
       files.push({
-        path: `board-${String(board.number).padStart(digits, '0')}.svg`,
+        path: `board-${String(drawing.board.number).padStart(digits, '0')}.svg`,
         mediaType: 'image/svg+xml',
-        body: pageToSvg(drawing.page),
+        body: pageToSvg(boardPage(drawing, words)),
       });
-      yield (i + 1) / plan.boards.length;
+      yield 0.7 + (0.3 * files.length) / drawings.length;
     }
-    const crowd = crowdedNote(drawings);
-    if (crowd) tell(crowd);
+    toldOfDrawings(plan, drawings).forEach(tell);
     return files;
   },
 });

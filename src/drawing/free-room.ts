@@ -9,6 +9,8 @@ export interface FreeRoom {
   takeBox(box: Box): void;
   /** The top left corner of a free box of this size, the lowest on the page and then the rightmost; or null. */
   find(width: number, height: number): readonly [x: number, y: number] | null;
+  /** Top left corners of free boxes of this size, the nearest to a point first: at most `most`, spread over the page. */
+  near(width: number, height: number, x: number, y: number, most: number): readonly (readonly [x: number, y: number])[];
 }
 
 /** Start with a free page. `cell`: how fine the raster is; a cell that is touched is taken whole. */
@@ -66,25 +68,50 @@ export function freeRoom(width: number, height: number, cell: number): FreeRoom 
     }
   }
 
-  function find(boxWidth: number, boxHeight: number) {
+  /** Corners where a box fits, the lowest first and then the rightmost, until `take` says that it is enough. */
+  function scan(boxWidth: number, boxHeight: number, take: (x: number, y: number) => boolean) {
     // A box starts at a corner of a cell.
     const wide = Math.ceil(boxWidth / cell);
     const high = Math.ceil(boxHeight / cell);
     // Free cells downwards from each cell, row by row from the bottom: a box fits where `wide` neighbours have `high`.
     const below = new Uint32Array(columns);
-    let best: readonly [number, number] | null = null;
     const fullRows = Math.floor(height / cell);
     const fullColumns = Math.floor(width / cell);
-    for (let row = fullRows - 1; row >= 0 && !best; row--) {
+    for (let row = fullRows - 1; row >= 0; row--) {
       let run = 0;
       for (let column = fullColumns - 1; column >= 0; column--) {
         below[column] = taken[row * columns + column] === 1 ? 0 : below[column] + 1;
         run = below[column] >= high ? run + 1 : 0;
-        if (run >= wide && !best) best = [column * cell, row * cell];
+        if (run >= wide && take(column * cell, row * cell)) return;
       }
     }
+  }
+
+  function find(boxWidth: number, boxHeight: number) {
+    let best: readonly [number, number] | null = null;
+    scan(boxWidth, boxHeight, (x, y) => {
+      best = [x, y];
+      return true;
+    });
     return best;
   }
 
-  return { takeRegion, takeLines, takeBox, find };
+  function near(boxWidth: number, boxHeight: number, x: number, y: number, most: number) {
+    const places: { readonly at: readonly [number, number]; readonly squared: number }[] = [];
+    scan(boxWidth, boxHeight, (left, top) => {
+      const [dx, dy] = [left + boxWidth / 2 - x, top + boxHeight / 2 - y];
+      places.push({ at: [left, top], squared: dx * dx + dy * dy });
+      return false;
+    });
+    places.sort((a, b) => a.squared - b.squared || a.at[1] - b.at[1] || a.at[0] - b.at[0]);
+    const kept: (readonly [number, number])[] = [];
+    for (const { at } of places) {
+      if (kept.length === most) break;
+      const isNew = kept.every(([u, v]) => Math.abs(u - at[0]) >= boxHeight || Math.abs(v - at[1]) >= boxHeight);
+      if (isNew) kept.push(at);
+    }
+    return kept;
+  }
+
+  return { takeRegion, takeLines, takeBox, find, near };
 }

@@ -36,10 +36,10 @@ export interface Group {
 }
 
 /**
- * Part of another drawing, shown at its own size. A file holds the drawing once, however many windows show it: its groups are
+ * Part of another drawing, shown at its own size. A file holds the drawing once, however many panes show it: its groups are
  * known again by being the same array.
  */
-export interface Window {
+export interface Pane {
   readonly groups: readonly Group[];
   /** What is seen, on the page. */
   readonly view: Box;
@@ -61,7 +61,7 @@ export interface Page {
   /** Drawn in order. */
   readonly groups: readonly Group[];
   /** Drawn before the groups. */
-  readonly windows?: readonly Window[];
+  readonly panes?: readonly Pane[];
 }
 
 /** Points of a y-up space of this height as page points. The only flip there is. */

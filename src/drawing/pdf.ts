@@ -4,6 +4,7 @@ import type { Page } from './page.ts';
 import { decimal, operatorsOf, UNITS_IN_MM } from './pdf/operators.ts';
 import { SharedForms } from './pdf/shared.ts';
 import { strokeFace } from './pdf/stroke-face.ts';
+import type { Ref } from './pdf/writer.ts';
 
 /** A page of a PDF: strokes, and beside them what only a PDF has. */
 export interface PrintedPage extends Page {
@@ -79,15 +80,14 @@ export async function pagesToPdf(title: string, subject: string, pages: Iterable
 
 type Pdf = InstanceType<Awaited<typeof import('pdfkit')>['default']>;
 type Entry = Pdf['outline'];
-type Ref = ReturnType<Pdf['ref']>;
 
 /** Windows and marks of a page: from its own space, y down already, to the units that marks are written in. */
 function drawStrokes(pdf: Pdf, page: PrintedPage, forms: SharedForms, face: () => Ref) {
-  const { groups, windows = [], trueMm = [1, 1] } = page;
+  const { groups, panes = [], trueMm = [1, 1] } = page;
   // The writer's own scaling keeps six decimals, which is 5 µm on a page.
   const [across, down] = trueMm.map((mm) => decimal((PT_IN_MM / UNITS_IN_MM) * mm));
   pdf.lineJoin('round').lineCap('round').addContent(`q ${across} 0 0 ${down} 0 0 cm`);
-  for (const window of windows) forms.show(window);
+  for (const pane of panes) forms.show(pane);
   const marks = groups.flatMap(({ marks }) => marks);
   if (marks.some(({ text }) => text)) pdf.page.fonts.L = face();
   pdf.addContent(operatorsOf(marks)).addContent('Q');

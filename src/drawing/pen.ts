@@ -14,6 +14,7 @@ const DOT = 1;
 const DASH = [12, 3];
 const LONG_DASH_DOT = [24, 3, DOT, 3];
 const LONG_DASH_DOUBLE_DOT = [24, 3, DOT, 3, DOT, 3];
+const DOTS = [DOT, 3];
 
 /** Length of the touch that makes a dot, in line widths: of no length at all, some readers draw nothing. */
 const TOUCH = 0.02;
@@ -27,13 +28,17 @@ const pen = (widthMm: number, elements: readonly number[] = []): Pen => ({
 /**
  * The kinds of line by what they mean. Number and use in ISO 128-2: continuous wide 01.2 visible edges; long-dash dot
  * wide 04.2 cutting planes; dashed narrow 02.1 hidden edges, here what will stand on the piece; long-dash double-dot
- * narrow 05.1 adjacent things, initial outlines; long-dash dot narrow 04.1; continuous narrow 01.1 all else. Which of
+ * narrow 05.1 adjacent things, initial outlines; long-dash dot narrow 04.1; dotted narrow 07.1; dashed wide 02.2, where a surface is
+ * treated, here where waste is cut through; continuous narrow 01.1 all else. Which of
  * them means what on a template is ours; the legend on the document says it.
  */
 export const PENS = {
   cut: pen(WIDE_MM),
   slit: pen(WIDE_MM, LONG_DASH_DOT),
+  /** Cuts through waste: run-ins, and what breaks a board down. */
+  waste: pen(WIDE_MM, DASH),
   placing: pen(NARROW_MM, DASH),
+  glue: pen(NARROW_MM, DOTS),
   edge: pen(NARROW_MM, LONG_DASH_DOUBLE_DOT),
   offcut: pen(NARROW_MM, LONG_DASH_DOT),
   thin: pen(NARROW_MM),

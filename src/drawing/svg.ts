@@ -2,7 +2,7 @@
 import svgBuilder from 'svg-builder';
 import { turn } from '../geometry/exact-math.ts';
 import { numberText } from '../units.ts';
-import type { Group, Line, Mark, Page, Window } from './page.ts';
+import type { Group, Line, Mark, Page, Pane } from './page.ts';
 
 /**
  * Write a page as an SVG file at true size: width and height in millimetres, and a user unit of one millimetre.
@@ -15,7 +15,7 @@ export function pageToSvg(page: Page): string {
     .height(`${millimetres(page.heightMm)}mm`)
     .viewBox(`0 0 ${millimetres(page.widthMm)} ${millimetres(page.heightMm)}`);
   svg.title({}, escaped(page.title)).desc({}, escaped(page.description));
-  for (const window of page.windows ?? []) addWindow(svg, window);
+  for (const pane of page.panes ?? []) addPane(svg, pane);
   for (const group of page.groups) addGroup(svg, group);
   return `<?xml version="1.0" encoding="UTF-8"?>\n${svg.render().replaceAll('><', '>\n<')}\n`;
 }
@@ -33,7 +33,7 @@ function addGroup(svg: Builder, { id, marks }: Group) {
 }
 
 /** An inner svg element clips to its box; it is moved by its own coordinates and its content back again. */
-function addWindow(svg: Builder, { groups, view, turnDeg, xMm, yMm }: Window) {
+function addPane(svg: Builder, { groups, view, turnDeg, xMm, yMm }: Pane) {
   const [left, top, right, bottom] = view;
   const content = svgBuilder.create();
   for (const group of groups) addGroup(content, group);

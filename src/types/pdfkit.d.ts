@@ -3,11 +3,6 @@ declare module 'pdfkit' {
   interface Outline {
     addItem(title: string, options: { fit: true }): Outline;
   }
-  /** An object of the file. It is written when it ends, with the stream it was given, if any. */
-  export interface Ref {
-    end(stream?: string): void;
-  }
-  type Value = string | number | Ref | readonly Value[] | { readonly [key: string]: Value };
   export default class PDFDocument {
     constructor(options: {
       autoFirstPage: false;
@@ -34,11 +29,13 @@ declare module 'pdfkit' {
       y: number,
       options: { lineBreak: false; baseline: 'alphabetic'; features: Readonly<Record<string, boolean>> },
     ): this;
-    ref(dictionary: Readonly<Record<string, Value>>): Ref;
+    ref(
+      dictionary: Readonly<Record<string, import('../drawing/pdf/writer.ts').Value>>,
+    ): import('../drawing/pdf/writer.ts').Ref;
     readonly page: {
       readonly height: number;
-      readonly fonts: Record<string, Ref>;
-      readonly xobjects: Record<string, Ref>;
+      readonly fonts: Record<string, import('../drawing/pdf/writer.ts').Ref>;
+      readonly xobjects: Record<string, import('../drawing/pdf/writer.ts').Ref>;
     };
     /** The document's contents; entries lead to the page that was added last. */
     readonly outline: Outline;

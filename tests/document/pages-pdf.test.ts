@@ -1,6 +1,8 @@
 import { beforeAll, describe, expect, test } from 'vitest';
-import { drawBoard } from '../../src/document/board/draw-board.ts';
+import { drawnNow } from '../../src/document/board/drawn-boards.ts';
 import { isKept, type PageGrid, pageGrid, pageName, paperFrame } from '../../src/document/pages/grid.ts';
+import { sidesOf } from '../../src/document/pages/papers.ts';
+import { patternsOf, strokesOf, tracedMarks } from '../../src/document/pages/pattern.ts';
 import { pagesPdf } from '../../src/document/pages-pdf.ts';
 import { boxOfLine, type Line, openLine } from '../../src/drawing/page.ts';
 import { PENS } from '../../src/drawing/pen.ts';
@@ -26,8 +28,9 @@ async function make(plan: Plan, written: Record<string, unknown> = {}): Promise<
   return { file, pdf: await readPdf(file.body as Uint8Array), findings };
 }
 
-/** A4 standing: 210 × 297 less margins of 10, a strip of 8 on the left and of 15 at the top, millimetres. */
-const VIEW = { left: 18, top: 25, width: 182, height: 262, overlap: 10 };
+/** A4 standing: 210 × 297 less margins of 10, a strip of 8 on the left and of 20 at the top, millimetres. */
+const VIEW = { left: 18, top: 30, width: 182, height: 257, overlap: 10 };
+const AS_SAID = { margin: 10, overlap: 10, barsMm: [100, 100] } as const;
 const NEAR_MM = 0.02;
 
 const plan = smallPlan();
@@ -43,9 +46,8 @@ interface Placed {
 }
 
 const gridOf = (board: number, isLying = false): PageGrid => {
-  const { page } = drawBoard(plan, plan.boards[board], { blocks: false });
-  const marks = page.groups.filter(({ id }) => id !== 'guide').flatMap(({ marks }) => marks);
-  return pageGrid(paperFrame('A4', isLying, 10, 10), page.widthMm, page.heightMm, marks);
+  const pattern = patternsOf(plan, drawnNow(plan, 1), 'boards')[board];
+  return pageGrid(paperFrame(sidesOf('A4'), isLying, AS_SAID), pattern.box, strokesOf(tracedMarks(pattern)));
 };
 
 /** The template pages of a board with their places in its grid; each board's key page comes before them. */
@@ -230,7 +232,16 @@ describe('the pages', () => {
     const options = pagesPdf.options(makeKit('mm'));
     const context = { facts: {}, tell: () => {}, random: () => 0.5 };
     expect(await pagesPdf.run(smallPlan({ boards: [] }), options.parse({}), context)).toEqual([]);
-    for (const written of [{ margin: 2 }, { margin: 90 }, { overlap: 0 }, { paper: 'A9' }, { way: 'aslant' }]) {
+    for (const written of [
+      { margin: 2 },
+      { margin: 90 },
+      { overlap: 0 },
+      { paper: 'A9' },
+      { paper: [90, 400] },
+      { bars: [80, 100] },
+      { way: 'aslant' },
+      { scale: 0.5 },
+    ]) {
       expect(options.safeParse(written).success, JSON.stringify(written)).toBe(false);
     }
     expect(options.parse({ margin: '0.5 in' })).toMatchObject({ margin: 12.7, overlap: 10, paper: 'A4', way: 'auto' });
@@ -240,21 +251,21 @@ describe('the pages', () => {
 });
 
 describe('the grid', () => {
-  const mark = (...lines: Line[]) => [{ pen: PENS.cut, lines }];
-  const frame = paperFrame('A4', false, 10, 10);
+  const mark = (...lines: Line[]) => strokesOf([{ pen: PENS.cut, lines }]);
+  const frame = paperFrame(sidesOf('A4'), false, AS_SAID);
 
   test('covers the board with as few fields as the overlap allows', () => {
-    expect([frame.leftMm, frame.topMm, frame.viewWidthMm, frame.viewHeightMm]).toEqual([18, 25, 182, 262]);
-    // (2400 − 10) / 172 = 13.9, (1200 − 10) / 252 = 4.7
-    const grid = pageGrid(frame, 2400, 1200, mark(openLine(0, 0, 2400, 1200)));
+    expect([frame.leftMm, frame.topMm, frame.viewWidthMm, frame.viewHeightMm]).toEqual([18, 30, 182, 257]);
+    // (2400 − 10) / 172 = 13.9, (1200 − 10) / 247 = 4.8
+    const grid = pageGrid(frame, [0, 0, 2400, 1200], mark(openLine(0, 0, 2400, 1200)));
     expect([grid.columns, grid.rows]).toEqual([14, 5]);
-    const small = pageGrid(frame, 182, 262, mark(openLine(1, 1, 5, 5)));
+    const small = pageGrid(frame, [0, 0, 182, 257], mark(openLine(1, 1, 5, 5)));
     expect([small.columns, small.rows, small.count]).toEqual([1, 1, 1]);
   });
 
   test('leaves out what shows nothing, but keeps pages that join the others', () => {
     // Two short lines: in the first field, and in column 4 of row 2.
-    const grid = pageGrid(frame, 1200, 1200, mark(openLine(20, 20, 60, 50), openLine(800, 640, 840, 690)));
+    const grid = pageGrid(frame, [0, 0, 1200, 1200], mark(openLine(20, 20, 60, 50), openLine(800, 640, 840, 690)));
     const kept = [];
     for (let row = 0; row < grid.rows; row++) {
       for (let column = 0; column < grid.columns; column++) {
@@ -266,7 +277,7 @@ describe('the grid', () => {
     // The fewest that join them: four steps along and two down.
     expect(kept).toHaveLength(7);
     expect(grid.count).toBe(7);
-    expect(pageGrid(frame, 1200, 1200, []).count).toBe(0);
+    expect(pageGrid(frame, [0, 0, 1200, 1200], new Float64Array(0)).count).toBe(0);
   });
 
   test('rows have letters that are not misread as numbers', () => {

@@ -1,152 +1,140 @@
-import { coarser, segmentsOf, spotsIn } from '../../drawing/fit.ts';
-import { freeRoom } from '../../drawing/free-room.ts';
-import { frame, type Group, type Line, type Mark, type Page, shifted, toPage, turnedUp } from '../../drawing/page.ts';
-import { PENS, TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
+import type { Group } from '../../drawing/page.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
-import { CAUTIONS } from '../../workshop/cautions.ts';
-import { type Block, checkBar, legend, PRINT_TRUE, titleBlock } from './blocks.ts';
-import { textBlock } from './label-blocks.ts';
-import { COARSE_MM, labeller } from './labeller.ts';
+import { lengthText } from '../../units.ts';
+import { pieceMasses } from '../../workshop/quantities.ts';
+import { cutOrder } from './cut-order.ts';
+import { isForTwo } from './for-two.ts';
+import { guideMarks, plugMarks, wasteCuts } from './guide-marks.ts';
+import { leadersOut } from './leaders.ts';
 import { cutMark, onBoard, type PieceOnBoard, placeMarks, slitMarks } from './on-board.ts';
 import { type PieceName, pieceLabels } from './piece-labels.ts';
 import { uprightLabels } from './upright-labels.ts';
 
+/** What is drawn of one piece where it lies on its board: the groups of a board, for it alone and its outline whole. */
+export interface PieceDrawing {
+  readonly piece: Piece;
+  readonly groups: readonly Group[];
+}
+
+/** A board at true size or smaller, drawn once for every document that shows it. */
 export interface BoardDrawing {
-  /** As large as the board; groups cut, slit, mark, label, guide. */
-  readonly page: Page;
+  readonly board: LayoutBoard;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** cut, slit, mark, label, guide; what has no place of its own on the board (title block, legend) is not in them. */
+  readonly groups: readonly Group[];
+  readonly pieces: readonly PieceDrawing[];
+  readonly lying: readonly PieceOnBoard[];
+  /** Number and piece of each cut, in their order. */
+  readonly cuts: readonly (readonly [number: number, piece: string])[];
   readonly names: readonly PieceName[];
   /** Lettering that found no clear room, by piece. */
   readonly crowded: readonly { readonly piece: string; readonly what: readonly string[] }[];
 }
 
-/** How fine room for blocks is looked for in the waste, and the air around a block. */
-const CELL_MM = 4;
-const BLOCK_AIR_MM = 4;
+/** What drawing all boards of a plan shares. */
+interface Shared {
+  readonly plan: Plan;
+  readonly pieces: ReadonlyMap<string, Piece>;
+  readonly masses: ReadonlyMap<string, number>;
+  readonly inLayer: ReadonlyMap<number, number>;
+  readonly pinTexts: ReadonlyMap<string, string>;
+}
 
-/**
- * Draw a board at true size, whatever the file it goes into. `blocks`: put title block, check bars and legend into the
- * waste, as far as they have room there.
- */
-export function drawBoard(plan: Plan, board: LayoutBoard, { blocks }: { blocks: boolean }): BoardDrawing {
+export function sharedOf(plan: Plan): Shared {
+  const inLayer = new Map<number, number>();
+  for (const { layer } of plan.pieces) inLayer.set(layer, (inLayer.get(layer) ?? 0) + 1);
+  return {
+    plan,
+    pieces: new Map(plan.pieces.map((piece) => [piece.name, piece])),
+    masses: pieceMasses(plan.pieces, plan.boards),
+    inLayer,
+    pinTexts: new Map(
+      plan.pins.map(({ at, lengthMm, isPulled }) => {
+        const length = lengthText(lengthMm, plan.unit).replace(/ \S+$/, '');
+        return [at.join(), isPulled ? `${length} pull` : length];
+      }),
+    ),
+  };
+}
+
+/** Draw a board at the size that the plan has it. */
+export function drawBoard(shared: Shared, board: LayoutBoard): BoardDrawing {
+  const { plan, pieces, masses, inLayer, pinTexts } = shared;
   const [widthMm, heightMm] = board.sizeMm;
-  const pieces = new Map(plan.pieces.map((piece) => [piece.name, piece]));
+  const { unit } = plan;
+  const { gapMm, front } = plan.facts;
   const lying = board.placed.map((placed) => {
     const piece = pieces.get(placed.piece);
     if (!piece) throw new Error(`board ${board.number} holds piece ${placed.piece}, which the plan does not have`);
-    return onBoard(piece, placed, heightMm);
+    return onBoard(piece, placed, heightMm, pinTexts);
   });
+  const order = cutOrder(board, lying);
   const blankOf = board.placed.map(({ blank }) => blank);
-  const inLayer = layerCounts(plan.pieces);
-  const { unit } = plan;
-  const { gapMm, front } = plan.facts;
-  const labels = lying.map((one) => {
+  const number = (i: number): number => order.get(blankOf[i]) ?? 0;
+  const last = order.size + (board.breakDowns?.length ?? 0);
+
+  const labels = lying.map((one, i) => {
     const rib = plan.stack.layers[one.piece.layer - 1]?.rib;
-    const upright = rib ? uprightLabels(one, rib, front, heightMm) : null;
     return pieceLabels(one, {
       unit,
       gapMm,
       front,
-      upright,
+      upright: rib ? uprightLabels(one, rib, front, heightMm) : null,
       of: inLayer.get(one.piece.layer) ?? 1,
+      board: board.number,
+      cut: [number(i), last],
+      isForTwo: isForTwo(one.piece, masses.get(one.piece.name) ?? 0, plan.facts),
     });
   });
 
-  const guide = guideMarks(board);
+  const cut = lying.map((one, i) =>
+    cutMark(
+      one,
+      lying.filter((_, k) => blankOf[k] === blankOf[i]),
+    ),
+  );
+  const marks = lying.map((one) => placeMarks(one, gapMm));
+  const guide = guideMarks(board, lying);
+  const waste = wasteCuts(board, order);
+  const plugs = plugMarks(lying, board);
+  const leaders = leadersOut(
+    labels.map(({ outside, anchor }) => ({ rows: outside, anchor })),
+    { widthMm, heightMm, board, lying, drawn: [...guide, ...waste, ...plugs] },
+  );
   const groups: Group[] = [
+    { id: 'cut', marks: cut },
+    { id: 'slit', marks: [...lying.flatMap(slitMarks), ...waste] },
+    { id: 'mark', marks: marks.flat() },
     {
-      id: 'cut',
-      marks: lying.map((one, i) =>
-        cutMark(
-          one,
-          lying.filter((_, k) => blankOf[k] === blankOf[i]),
-        ),
-      ),
+      id: 'label',
+      marks: [...labels.flatMap(({ marks }) => marks), ...leaders.flatMap(({ marks }) => marks), ...plugs],
     },
-    { id: 'slit', marks: lying.flatMap(slitMarks) },
-    { id: 'mark', marks: lying.flatMap((one) => placeMarks(one, gapMm)) },
-    { id: 'label', marks: labels.flatMap(({ marks }) => marks) },
-    { id: 'guide', marks: blocks ? [...guide, ...blocksInWaste(plan, board, lying, guide)] : guide },
+    { id: 'guide', marks: guide },
   ];
   return {
-    page: {
-      widthMm,
-      heightMm,
-      title: `${plan.name}: board ${board.number} of ${plan.boards.length}`,
-      description: `${board.stock}, ${board.thicknessMm} mm thick. ${PRINT_TRUE} ${CAUTIONS[0]}`,
-      groups,
-    },
-    names: labels.map(({ name }) => name),
+    board,
+    widthMm,
+    heightMm,
+    groups,
+    lying,
+    pieces: lying.map((one, i) => ({
+      piece: one.piece,
+      groups: [
+        { id: 'cut', marks: [cutMark(one)] },
+        { id: 'slit', marks: slitMarks(one) },
+        { id: 'mark', marks: marks[i] },
+        { id: 'label', marks: [...labels[i].marks, ...leaders[i].marks] },
+      ],
+    })),
+    cuts: lying
+      .map((one, i): [number, string] => [number(i), one.piece.name])
+      .sort((a, b) => a[0] - b[0] || (a[1] < b[1] ? -1 : 1)),
+    names: labels.map(({ name, anchor: [x, y] }, i) => name ?? { text: lying[i].piece.name, x, y, heightMm: 5 }),
     crowded: labels
-      .map(({ crowded }, i) => ({ piece: lying[i].piece.name, what: crowded }))
+      .map(({ crowded }, i) => ({ piece: lying[i].piece.name, what: [...crowded, ...leaders[i].crowded] }))
       .filter(({ what }) => what.length > 0),
   };
-}
-
-/** The board's edge, its trim, and its new offcuts with their names. */
-function guideMarks(board: LayoutBoard): Mark[] {
-  const [widthMm, heightMm] = board.sizeMm;
-  const trimMm = board.trimMm;
-  const rings: Line[] = (board.rings ?? []).map((ring) => ({ points: toPage(ring, heightMm), closed: true }));
-  const edge = rings.length > 0 ? rings : [frame(0, 0, widthMm, heightMm)];
-  if (trimMm > 0) edge.push(frame(trimMm, trimMm, widthMm - trimMm, heightMm - trimMm));
-  const marks: Mark[] = [{ pen: PENS.edge, id: 'edge', title: 'edge of the board, and of its trim', lines: edge }];
-  for (const { name, rings } of board.offcuts) {
-    const outline = rings.map((ring) => toPage(ring, heightMm));
-    marks.push({
-      pen: PENS.offcut,
-      title: `offcut ${name}`,
-      lines: outline.map((points) => ({ points, closed: true })),
-    });
-    const coarse = outline.map((ring) => coarser(ring, COARSE_MM));
-    const lines = segmentsOf(coarse);
-    const label = labeller(lines);
-    label.put(
-      TEXT_HEIGHTS_MM.filter((height) => height <= 14).map((heightMm) => textBlock([{ text: name, heightMm }])),
-      spotsIn(coarse, lines),
-    );
-    marks.push(...label.marks);
-  }
-  return marks;
-}
-
-/** Title block, check bars both ways and legend, each where the waste has room for it, lying or standing. */
-function blocksInWaste(plan: Plan, board: LayoutBoard, lying: readonly PieceOnBoard[], guide: readonly Mark[]): Mark[] {
-  const [widthMm, heightMm] = board.sizeMm;
-  const room = freeRoom(widthMm, heightMm, CELL_MM);
-  for (const { outline } of lying) room.takeRegion(outline);
-  for (const { lines } of guide) room.takeLines(lines);
-  if (board.rings) {
-    // What the outline of a saved offcut leaves out of its box is not foam.
-    const box = frame(0, 0, widthMm, heightMm).points;
-    room.takeRegion([box, ...board.rings.map((ring) => toPage(ring, heightMm))]);
-  }
-  const marks: Mark[] = [];
-  const put = ({ widthMm, heightMm, marks: drawn }: Block) => {
-    const at = room.find(widthMm + 2 * BLOCK_AIR_MM, heightMm + 2 * BLOCK_AIR_MM);
-    if (!at) return false;
-    const [x, y] = [at[0] + BLOCK_AIR_MM, at[1] + BLOCK_AIR_MM];
-    room.takeBox([x, y, x + widthMm, y + heightMm]);
-    marks.push(...shifted(drawn, x, y));
-    return true;
-  };
-  const bar = checkBar(plan.unit);
-  for (const block of [titleBlock(plan, board), legend()]) if (!put(block)) put(standing(block));
-  put(bar);
-  put(standing(bar));
-  return marks;
-}
-
-const standing = ({ widthMm, heightMm, marks }: Block): Block => ({
-  widthMm: heightMm,
-  heightMm: widthMm,
-  marks: turnedUp(marks, widthMm),
-});
-
-/** How many pieces each layer has. */
-function layerCounts(pieces: readonly Piece[]): Map<number, number> {
-  const counts = new Map<number, number>();
-  for (const { layer } of pieces) counts.set(layer, (counts.get(layer) ?? 0) + 1);
-  return counts;
 }

@@ -10,7 +10,10 @@ export interface PieceOnBoard {
   readonly placement: Placement;
   readonly outline: Region;
   readonly placing: readonly Region[];
-  readonly pins: readonly Point[];
+  /** Where glue goes for the next layer. */
+  readonly glue: readonly Region[];
+  /** With the length of each and what is done with it; empty where the plan does not know the pin. */
+  readonly pins: readonly { readonly at: Point; readonly text: string }[];
   readonly slits: readonly Float64Array[];
   readonly nicks: readonly Point[];
   readonly joints: readonly {
@@ -33,8 +36,13 @@ const NICK_HALF_MM = 3;
 const NICK_INSET_MM = 0.5;
 const MATCH_OUT_MM = 3;
 
-/** Lay a piece on a board of this height. */
-export function onBoard(piece: Piece, placement: Placement, boardHeightMm: number): PieceOnBoard {
+/** Lay a piece on a board of this height. `pinTexts`: by where the pins are, `x,y` in landform coordinates. */
+export function onBoard(
+  piece: Piece,
+  placement: Placement,
+  boardHeightMm: number,
+  pinTexts: ReadonlyMap<string, string>,
+): PieceOnBoard {
   const lay = (points: Float64Array) => toPage(put(points, placement), boardHeightMm);
   const layPoints = (points: readonly Point[]) => pointsOf(lay(new Float64Array(points.flat())));
   return {
@@ -42,7 +50,8 @@ export function onBoard(piece: Piece, placement: Placement, boardHeightMm: numbe
     placement,
     outline: piece.region.map(lay),
     placing: piece.placing.map((region) => region.map(lay)),
-    pins: layPoints(piece.pins),
+    glue: (piece.glue ?? []).map((region) => region.map(lay)),
+    pins: layPoints(piece.pins).map((at, i) => ({ at, text: pinTexts.get(piece.pins[i].join()) ?? '' })),
     slits: piece.slits.map(lay),
     nicks: layPoints((piece.nicks ?? []).map(({ at }) => at)),
     joints: piece.joints.map(({ label, neighbour, line, matches, tongues = [] }) => ({
@@ -106,28 +115,29 @@ export const slitMarks = ({ piece, slits }: PieceOnBoard): Mark[] =>
     ? []
     : [{ pen: PENS.slit, id: `slit-${piece.name}`, lines: slits.map((points) => ({ points, closed: false })) }];
 
-/** Its pins, match marks, nicks and placing line. */
+/** Its pins, match marks, nicks, placing line and glue zone. */
 export function placeMarks(lying: PieceOnBoard, gapMm: number): Mark[] {
   const placing = lying.placing.flatMap((region) => region.map((points) => ({ points, closed: true })));
-  const thin = [...lying.pins.flatMap(pinLines), ...matchLines(lying, gapMm), ...nickLines(lying)];
+  const thin = [...lying.pins.flatMap(({ at }) => pinLines(at)), ...matchLines(lying, gapMm), ...nickLines(lying)];
+  const glue = lying.glue.flatMap((region) => region.map((points) => ({ points, closed: true })));
   const marks: Mark[] = [];
+  if (glue.length > 0)
+    marks.push({ pen: PENS.glue, id: `glue-${lying.piece.name}`, title: 'glue inside', lines: glue });
   if (placing.length > 0) marks.push({ pen: PENS.placing, id: `placing-${lying.piece.name}`, lines: placing });
   if (thin.length > 0) marks.push({ pen: PENS.thin, id: `mark-${lying.piece.name}`, lines: thin });
   return marks;
 }
 
 /** A crossed circle. */
-export function pinLines([x, y]: Point): Line[] {
-  const points = new Float64Array(CIRCLE.length);
-  for (let i = 0; i < points.length; i += 2) {
-    points[i] = x + PIN_RADIUS_MM * CIRCLE[i];
-    points[i + 1] = y + PIN_RADIUS_MM * CIRCLE[i + 1];
-  }
-  return [
-    { points, closed: true },
-    openLine(x - PIN_CROSS_MM, y, x + PIN_CROSS_MM, y),
-    openLine(x, y - PIN_CROSS_MM, x, y + PIN_CROSS_MM),
-  ];
+export const pinLines = ([x, y]: Point): Line[] => [
+  circleAt([x, y], PIN_RADIUS_MM),
+  openLine(x - PIN_CROSS_MM, y, x + PIN_CROSS_MM, y),
+  openLine(x, y - PIN_CROSS_MM, x, y + PIN_CROSS_MM),
+];
+
+export function circleAt([x, y]: Point, radiusMm: number): Line {
+  const points = CIRCLE.map((value, i) => (i % 2 === 0 ? x : y) + radiusMm * value);
+  return { points: new Float64Array(points), closed: true };
 }
 
 /**

@@ -7,7 +7,7 @@ import { boxOf, type Point, placed as put } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
 import { FRONT_VECTORS } from '../../model/front.ts';
 import { thicknessText, type Unit } from '../../units.ts';
-import { arrowBlock, textBlock } from './label-blocks.ts';
+import { arrowBlock, type LabelBlock, type Row, textBlock } from './label-blocks.ts';
 import { COARSE_MM, labeller } from './labeller.ts';
 import { inward, matchLines, nickLines, type PieceOnBoard, pinLines } from './on-board.ts';
 import type { UprightLabels } from './upright-labels.ts';
@@ -21,6 +21,11 @@ export interface LabelFacts {
   readonly front: Front;
   /** Only where the pieces stand: then an arrow shows which edge is up, and words where the front is. */
   readonly upright: UprightLabels | null;
+  /** Number of its board. */
+  readonly board: number;
+  /** Its place in the order of cutting, of how many cuts the board takes. */
+  readonly cut: readonly [number, number];
+  readonly isForTwo: boolean;
 }
 
 export interface PieceName {
@@ -32,9 +37,13 @@ export interface PieceName {
 
 export interface PieceLabels {
   readonly marks: readonly Mark[];
-  /** Where its name stands. */
-  readonly name: PieceName;
-  /** What found no clear room: the name is then written small where there is most, the rest is left off. */
+  /** Where its name stands, or would best stand; null when it found no room: then it is the first of `outside`. */
+  readonly name: PieceName | null;
+  /** The roomiest point of the piece: a leader ends there. */
+  readonly anchor: Point;
+  /** What found no clear room inside and goes out on a leader. */
+  readonly outside: readonly Row[];
+  /** What found none and cannot go out. */
   readonly crowded: readonly string[];
 }
 
@@ -44,26 +53,33 @@ const LARGE_MM = 20;
 const WITH_ROWS_MM = 10;
 const LEAST_ROW_MM = 3.5;
 const NAMES_MM = TEXT_HEIGHTS_MM.filter((height) => height >= 2.5);
+const ROWS_MM = TEXT_HEIGHTS_MM.filter((height) => height <= 10 && height >= LEAST_ROW_MM);
 const SMALL_MM = TEXT_HEIGHTS_MM.filter((height) => height <= 7 && height >= 2.5);
 /** Places along a joint that its label tries, as shares of its length, and how far from the cut it may stand. */
 const ALONG = [0.5, 0.36, 0.64, 0.22, 0.78, 0.1, 0.9];
 const OFF_CUT_MM = [2, 5, 9, 14];
+/** Lettering of a leader. */
+const OUTSIDE_NAME_MM = 10;
 
 /**
- * Letter a piece: its name as large as there is room, which piece of its layer it is, which side is up, an arrow to the
- * front, and its joints with the neighbours' names. What the next layer covers is taken first: lettering there is not
- * seen in the end.
+ * Letter a piece: its name as large as there is room, which piece of its layer it is, which side is up, which cut of which board
+ * frees it, an arrow to the front, its joints with the neighbours' names, its pins with their lengths. What the next layer
+ * covers is taken first: ink bleeds through paint, and lettering there is not seen in the end.
  */
 export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels {
-  const { piece, placement } = lying;
+  const { piece } = lying;
   const rings = lying.outline.map((ring) => coarser(ring, COARSE_MM));
   const placing = lying.placing.map((region) => region.map((ring) => coarser(ring, COARSE_MM)));
-  const drawn = [...matchLines(lying, facts.gapMm), ...nickLines(lying), ...lying.pins.flatMap(pinLines)].map(
-    ({ points }) => points,
-  );
-  const lines = segmentsOf([...rings, ...placing.flat()], [...lying.slits, ...drawn]);
+  const glue = lying.glue.flatMap((region) => region.map((ring) => coarser(ring, COARSE_MM)));
+  const drawn = [
+    ...matchLines(lying, facts.gapMm),
+    ...nickLines(lying),
+    ...lying.pins.flatMap(({ at }) => pinLines(at)),
+  ].map(({ points }) => points);
+  const lines = segmentsOf([...rings, ...placing.flat(), ...glue], [...lying.slits, ...drawn]);
   const labels = labeller(lines);
   const crowded: string[] = [];
+  const outside: Row[] = [];
 
   const open = spotsIn(rings, lines);
   const covered = intersect(
@@ -72,36 +88,31 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
   )
     .flatMap((region) => spotsIn(region, lines))
     .sort(roomiest);
+  const [left, top, right, bottom] = boxOf(rings);
+  const best = covered[0] ?? open[0] ?? { x: (left + right) / 2, y: (top + bottom) / 2 };
 
-  const count = facts.of === 1 ? 'the only piece' : `one of ${facts.of}`;
-  const top = `top at ${thicknessText(piece.bottomMm + piece.thicknessMm, facts.unit)}`;
-  const rows = facts.upright
-    ? [`rib ${piece.layer}, ${facts.upright.rows[0]}, ${count}`, facts.upright.rows[1]]
-    : [
-        `layer ${piece.layer}, ${count}`,
-        placement.mirrored ? `underside up: turn over, ${top}` : `this side up, ${top}`,
-      ];
-  const name = (heightMm: number) => ({ text: piece.name, heightMm, underlined: true });
+  const rows = rowsOf(lying, facts);
+  const name = (heightMm: number): Row => ({ text: piece.name, heightMm, underlined: true });
+  // The name keeps its height as long as smaller rows make room for it.
   const whole = (heightMm: number) =>
-    textBlock([name(heightMm), ...rows.map((text) => ({ text, heightMm: Math.max(LEAST_ROW_MM, heightMm / 4) }))]);
-  const large = NAMES_MM.filter((height) => height >= LARGE_MM).map(whole);
-  const less = NAMES_MM.filter((height) => height < LARGE_MM && height >= WITH_ROWS_MM).map(whole);
+    ROWS_MM.filter((row) => row <= Math.max(LEAST_ROW_MM, heightMm / 4)).map((row) =>
+      textBlock([name(heightMm), ...rows.map((text) => ({ text, heightMm: row }))]),
+    );
+  const large = NAMES_MM.filter((height) => height >= LARGE_MM).flatMap(whole);
+  const less = NAMES_MM.filter((height) => height < LARGE_MM && height >= WITH_ROWS_MM).flatMap(whole);
   const alone = NAMES_MM.map((height) => textBlock([name(height)]));
 
   let named =
     labels.put(large, covered) ?? labels.put(large, open) ?? labels.put(less, covered) ?? labels.put(less, open);
   if (!named) {
-    named = labels.put(alone, open);
-    if (!named) {
-      crowded.push('its name');
-      const [left, top, right, bottom] = boxOf(rings);
-      const { x, y } = open[0] ?? { x: (left + right) / 2, y: (top + bottom) / 2 };
-      named = labels.force(textBlock([name(LEAST_ROW_MM)]), x, y);
-    }
+    named = labels.put(alone.slice(0, WELL_READ), covered) ?? labels.put(alone, open);
+    if (!named) outside.push(name(OUTSIDE_NAME_MM));
     for (const text of rows) {
       const blocks = SMALL_MM.map((heightMm) => textBlock([{ text, heightMm }]));
-      if (!labels.put(blocks, covered) && !labels.put(blocks, open)) crowded.push(`"${text}"`);
+      if (!labels.put(blocks, covered) && !labels.put(blocks, open)) outside.push({ text, heightMm: LEAST_ROW_MM });
     }
+    // Rows alone beside the piece would not say whose they are.
+    if (named && outside.length > 0) outside.unshift(name(OUTSIDE_NAME_MM));
   }
 
   if (piece.doNotStep) {
@@ -116,16 +127,19 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
     if (!labels.put(warnings, seen) && !labels.put(warnings, open)) crowded.push('DO NOT STEP');
   }
 
-  const putAlong = (text: string, line: Float64Array): boolean =>
-    SMALL_MM.some((heightMm) => {
-      const block = textBlock([{ text, heightMm }]);
-      return labels.put([block], alongJoint(line, lying, block.halfHeight)) !== undefined;
-    });
-  for (const joint of lying.joints) {
-    if (!putAlong(`${joint.label} to ${joint.neighbour}`, joint.line)) crowded.push(`joint ${joint.label}`);
+  const putAlong = (texts: readonly string[], line: Float64Array): boolean =>
+    texts.some((text) =>
+      SMALL_MM.some((heightMm) => {
+        const block = textBlock([{ text, heightMm }]);
+        return labels.put([block], alongJoint(line, lying, block.halfHeight)) !== undefined;
+      }),
+    );
+  for (const { label, neighbour, line } of lying.joints) {
+    const text = `${label} to ${neighbour}`;
+    if (!putAlong([text, neighbour], line)) outside.push({ text: `joint ${text}`, heightMm: LEAST_ROW_MM });
   }
   for (const { text, edge } of facts.upright?.slots ?? []) {
-    if (!putAlong(text, edge)) crowded.push(`"${text}" at its slot`);
+    if (!putAlong([text], edge)) crowded.push(`"${text}" at its slot`);
   }
 
   const word = facts.upright ? 'UP' : facts.front.word;
@@ -133,13 +147,67 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
   const along = (spots: readonly Spot[]) => spots.map((spot) => ({ ...spot, turnsDeg: [readableDeg(deg)] }));
   // Half a turn apart: the word is read one way, the arrow points the other.
   const ahead = readableDeg(deg) === deg;
-  const arrows = [10, 7, 5, 3.5].map((heightMm) => arrowBlock(word, heightMm, ahead));
+  const arrows = [10, 7, 5, 3.5, 2.5].map((heightMm) => arrowBlock(word, heightMm, ahead));
   if (!labels.put(arrows, along(covered)) && !labels.put(arrows, along(open))) {
     crowded.push(facts.upright ? 'its arrow up' : 'its arrow to the front');
   }
-  const { x, y, block } = named;
-  return { marks: labels.marks, name: { text: piece.name, x, y, heightMm: block.heightMm }, crowded };
+
+  for (const { at, text } of lying.pins) {
+    const blocks = PIN_TEXTS_MM.map((heightMm) => textBlock([{ text, heightMm }]));
+    const isPut = text === '' || blocks.some((block) => labels.put([block], besidePin(at, block)));
+    if (!isPut && !outside.some((row) => row.text === `pin ${text}`)) {
+      outside.push({ text: `pin ${text}`, heightMm: LEAST_ROW_MM });
+    }
+  }
+  if (outside.length > 0 && outside[0].text !== piece.name) outside.unshift(name(OUTSIDE_NAME_MM));
+  return {
+    marks: labels.marks,
+    name: named ? { text: piece.name, x: named.x, y: named.y, heightMm: named.block.heightMm } : null,
+    anchor: [best.x, best.y],
+    outside,
+    crowded,
+  };
 }
+
+/** A name smaller than this many of the heights stands better large where it is seen than small where it is covered. */
+const WELL_READ = NAMES_MM.filter((height) => height >= 7).length;
+
+function rowsOf({ piece, placement }: PieceOnBoard, facts: LabelFacts): string[] {
+  const count = facts.of === 1 ? 'the only piece' : `one of ${facts.of}`;
+  const top = `top at ${thicknessText(piece.bottomMm + piece.thicknessMm, facts.unit)}`;
+  const cut = `board ${facts.board}, cut ${facts.cut[0]} of ${facts.cut[1]}`;
+  const rows = facts.upright
+    ? [`rib ${piece.layer}, ${facts.upright.rows[0]}, ${count}`, facts.upright.rows[1], cut]
+    : [
+        `layer ${piece.layer}, ${count}`,
+        placement.mirrored ? `underside up: turn over, ${top}` : `this side up, ${top}`,
+        cut,
+      ];
+  return facts.isForTwo ? [...rows, 'TWO PEOPLE CARRY'] : rows;
+}
+
+const PIN_TEXTS_MM = [5, 3.5, 2.5];
+
+/** Places beside a pin: right, left, over, under, and at its corners. */
+const besidePin = ([x, y]: Point, { halfWidth, halfHeight }: LabelBlock): Spot[] =>
+  [
+    [1, 0],
+    [-1, 0],
+    [0, -1],
+    [0, 1],
+    [1, -1],
+    [-1, -1],
+    [1, 1],
+    [-1, 1],
+  ].map(([right, down]) => ({
+    x: x + right * (halfWidth + PIN_REACH_MM),
+    y: y + down * (halfHeight + PIN_REACH_MM),
+    turnsDeg: [0],
+    clearance: Infinity,
+  }));
+
+/** The cross of a pin, and the air that the labeller keeps. */
+const PIN_REACH_MM = 8;
 
 const roomiest = (a: Spot, b: Spot) => b.clearance - a.clearance || a.x - b.x || a.y - b.y;
 

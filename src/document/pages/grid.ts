@@ -1,21 +1,11 @@
-import type { Mark } from '../../drawing/page.ts';
 import { clipSegment } from '../../drawing/seen.ts';
 import type { Box } from '../../geometry/ring.ts';
 
-/** Paper sizes, standing, millimetres: ISO 216 (A) and ANSI/ASME Y14.1 (Letter is A, 8.5 × 11 in; Tabloid is B, 11 × 17 in). */
-export const PAPERS = {
-  A4: [210, 297],
-  A3: [297, 420],
-  Letter: [215.9, 279.4],
-  Tabloid: [279.4, 431.8],
-} as const satisfies Record<string, readonly [number, number]>;
-export type Paper = keyof typeof PAPERS;
-
 /** A strip along the top of each page and one on its left, outside the drawing: what stands there is trimmed off. */
-export const TOP_STRIP_MM = 15;
+export const TOP_STRIP_MM = 20;
 export const LEFT_STRIP_MM = 8;
 
-/** One sort of page: the paper as it lies, and the part of it that shows the drawing. */
+/** One sort of page: the paper as it lies, and the part of it that shows the drawing. Millimetres of the print. */
 export interface PaperFrame {
   readonly widthMm: number;
   readonly heightMm: number;
@@ -26,21 +16,41 @@ export interface PaperFrame {
   readonly topMm: number;
   readonly viewWidthMm: number;
   readonly viewHeightMm: number;
+  /** What a millimetre of the print is in the file, across and down: 1, unless a printer's error is put right. */
+  readonly trueMm: readonly [number, number];
 }
 
-export function paperFrame(paper: Paper, lying: boolean, marginMm: number, overlapMm: number): PaperFrame {
-  const [short, long] = PAPERS[paper];
-  const [widthMm, heightMm] = lying ? [long, short] : [short, long];
+/**
+ * Lay a page out. `barsMm`: how long the bars of 100 mm came out of the printer, across and down. On a printer that prints them
+ * too long, paper is larger in millimetres of the print, and everything is drawn smaller in the file.
+ */
+export function paperFrame(
+  sides: readonly [short: number, long: number],
+  lying: boolean,
+  { margin: marginMm, overlap: overlapMm, barsMm }: FrameOptions,
+): PaperFrame {
+  const [short, long] = sides;
+  const trueMm = [100 / barsMm[0], 100 / barsMm[1]] as const;
+  const [widthMm, heightMm] = lying ? [long / trueMm[0], short / trueMm[1]] : [short / trueMm[0], long / trueMm[1]];
   const leftMm = marginMm + LEFT_STRIP_MM;
   const topMm = marginMm + TOP_STRIP_MM;
   const viewWidthMm = widthMm - marginMm - leftMm;
   const viewHeightMm = heightMm - marginMm - topMm;
-  return { widthMm, heightMm, marginMm, overlapMm, leftMm, topMm, viewWidthMm, viewHeightMm };
+  return { widthMm, heightMm, marginMm, overlapMm, leftMm, topMm, viewWidthMm, viewHeightMm, trueMm };
 }
 
-/** A board cut up on pages: which page shows which part of it, and which are left out because nothing is on them. */
+export interface FrameOptions {
+  readonly margin: number;
+  readonly overlap: number;
+  readonly barsMm: readonly [number, number];
+}
+
+/** A drawing cut up on pages: which page shows which part of it, and which are left out because nothing is on them. */
 export interface PageGrid {
   readonly frame: PaperFrame;
+  /** By what the drawing is turned first, counter-clockwise as seen; then the grid's corner lies here. */
+  readonly turnDeg: number;
+  readonly fromMm: readonly [number, number];
   readonly columns: number;
   readonly rows: number;
   /** Row by row from the top: 1 for a page that is printed. */
@@ -49,33 +59,26 @@ export interface PageGrid {
 }
 
 /**
- * Cut a drawing up. Pages on which none of `marks` shows are left out, save those without which the others would not
- * hang together when they are taped.
+ * Cut up what lies in a box of the turned drawing. Pages on which none of its strokes shows are left out, save those without
+ * which the others would not hang together when they are taped.
  */
-export function pageGrid(frame: PaperFrame, widthMm: number, heightMm: number, marks: readonly Mark[]): PageGrid {
+export function pageGrid(frame: PaperFrame, box: Box, strokes: Float64Array, turnDeg = 0): PageGrid {
   const { overlapMm, viewWidthMm, viewHeightMm } = frame;
   const across = (size: number, view: number) => Math.max(1, Math.ceil((size - overlapMm) / (view - overlapMm)));
-  const columns = across(widthMm, viewWidthMm);
-  const rows = across(heightMm, viewHeightMm);
-  const grid = { frame, columns, rows, kept: new Uint8Array(columns * rows), count: 0 };
-  for (const { lines } of marks) {
-    for (const { points, closed } of lines) {
-      const last = points.length - 2;
-      for (let i = 0; i < points.length; i += 2) {
-        const next = i === last ? (closed ? 0 : i) : i + 2;
-        touch(grid, points[i], points[i + 1], points[next], points[next + 1]);
-      }
-    }
-  }
+  const columns = across(box[2] - box[0], viewWidthMm);
+  const rows = across(box[3] - box[1], viewHeightMm);
+  const fromMm = [box[0], box[1]] as const;
+  const grid = { frame, turnDeg, fromMm, columns, rows, kept: new Uint8Array(columns * rows), count: 0 };
+  for (let i = 0; i < strokes.length; i += 4) touch(grid, strokes[i], strokes[i + 1], strokes[i + 2], strokes[i + 3]);
   hangTogether(grid);
   return { ...grid, count: grid.kept.reduce((sum, kept) => sum + kept, 0) };
 }
 
-/** The part of the drawing that a page shows, drawing coordinates. */
-export function viewOf({ frame }: PageGrid, row: number, column: number): Box {
+/** The part of the turned drawing that a page shows. */
+export function viewOf({ frame, fromMm }: PageGrid, row: number, column: number): Box {
   const { overlapMm, viewWidthMm, viewHeightMm } = frame;
-  const left = column * (viewWidthMm - overlapMm);
-  const top = row * (viewHeightMm - overlapMm);
+  const left = fromMm[0] + column * (viewWidthMm - overlapMm);
+  const top = fromMm[1] + row * (viewHeightMm - overlapMm);
   return [left, top, left + viewWidthMm, top + viewHeightMm];
 }
 
@@ -95,13 +98,13 @@ const rowLetters = (row: number): string =>
 
 /** Keep every page that a stroke shows on. */
 function touch(grid: PageGrid, ax: number, ay: number, bx: number, by: number) {
-  const { frame, columns, rows, kept } = grid;
+  const { frame, fromMm, columns, rows, kept } = grid;
   const stepX = frame.viewWidthMm - frame.overlapMm;
   const stepY = frame.viewHeightMm - frame.overlapMm;
-  const lastColumn = Math.min(columns - 1, Math.floor(Math.max(ax, bx) / stepX));
-  const lastRow = Math.min(rows - 1, Math.floor(Math.max(ay, by) / stepY));
-  const firstColumn = Math.max(0, Math.ceil((Math.min(ax, bx) - frame.viewWidthMm) / stepX));
-  const firstRow = Math.max(0, Math.ceil((Math.min(ay, by) - frame.viewHeightMm) / stepY));
+  const lastColumn = Math.min(columns - 1, Math.floor((Math.max(ax, bx) - fromMm[0]) / stepX));
+  const lastRow = Math.min(rows - 1, Math.floor((Math.max(ay, by) - fromMm[1]) / stepY));
+  const firstColumn = Math.max(0, Math.ceil((Math.min(ax, bx) - fromMm[0] - frame.viewWidthMm) / stepX));
+  const firstRow = Math.max(0, Math.ceil((Math.min(ay, by) - fromMm[1] - frame.viewHeightMm) / stepY));
   for (let row = firstRow; row <= lastRow; row++) {
     for (let column = firstColumn; column <= lastColumn; column++) {
       if (kept[row * columns + column] === 1) continue;

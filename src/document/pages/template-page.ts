@@ -1,46 +1,45 @@
-import { fitText, lettered, wrapText } from '../../drawing/lettering.ts';
-import { type Group, type Line, type Mark, openLine, type Page, shifted, turnedUp } from '../../drawing/page.ts';
+import { lettered } from '../../drawing/lettering.ts';
+import { type Group, type Line, type Mark, openLine } from '../../drawing/page.ts';
+import type { PrintedPage } from '../../drawing/pdf.ts';
 import { PENS } from '../../drawing/pen.ts';
-import type { Unit } from '../../units.ts';
-import { checkBar, PRINT_TRUE } from '../board/blocks.ts';
-import { isKept, type PageGrid, type PaperFrame, pageName, viewOf } from './grid.ts';
+import { isKept, type PageGrid, pageName, viewOf } from './grid.ts';
+import { type Strip, stripMarks } from './strips.ts';
 
 const TEXT_MM = 3.5;
-const SMALL_MM = 2.5;
-/** The key page has the whole of it; this strip is trimmed off before the pages are taped. */
-const PAGE_CAUTION = 'Shape only; cautions on the key page.';
 /** Half the diagonal of a joining mark, and where along a page's edge the marks stand, as shares of it. */
 const DIAMOND_MM = 4;
 const ALONG = [0.25, 0.75];
 
-/** One page of paper with its part of the board at true size, its joining lines and marks, its name and its check bars. */
+/** One page of paper with its part of a pattern at its size, its joining lines and marks, its name and its check bars. */
 export function templatePage(
   groups: readonly Group[],
   grid: PageGrid,
   row: number,
   column: number,
-  name: string,
-  unit: Unit,
-): Page {
-  const { frame } = grid;
-  const view = viewOf(grid, row, column);
-  const dx = frame.leftMm - view[0];
-  const dy = frame.topMm - view[1];
-  const { leftMm, topMm, viewWidthMm, viewHeightMm } = frame;
-  const shown = [leftMm, topMm, leftMm + viewWidthMm, topMm + viewHeightMm] as const;
+  strip: Strip,
+): PrintedPage {
+  const { frame, turnDeg } = grid;
+  const { leftMm, topMm, viewWidthMm, viewHeightMm, widthMm, heightMm, trueMm } = frame;
+  const [fromX, fromY] = viewOf(grid, row, column);
+  const view = [leftMm, topMm, leftMm + viewWidthMm, topMm + viewHeightMm] as const;
+  const at = { view, xMm: leftMm - fromX, yMm: topMm - fromY };
   const joints = [{ id: 'joints', marks: joiningMarks(grid, row, column) }];
   return {
-    widthMm: frame.widthMm,
-    heightMm: frame.heightMm,
-    title: name,
-    description: PRINT_TRUE,
-    windows: [groups, joints].map((groups) => ({ groups, view: shown, turnDeg: 0, xMm: dx, yMm: dy })),
-    groups: [{ id: 'strips', marks: stripMarks(frame, name, unit) }],
+    widthMm,
+    heightMm,
+    trueMm,
+    title: strip.name,
+    description: strip.name,
+    panes: [
+      { ...at, groups, turnDeg },
+      { ...at, groups: joints, turnDeg: 0 },
+    ],
+    groups: [{ id: 'strips', marks: stripMarks(frame, strip) }],
   };
 }
 
 /**
- * Joining lines and marks of a page, drawing coordinates. Neighbours draw the same marks at the same place of the board,
+ * Joining lines and marks of a page, in the turned drawing's coordinates. Neighbours draw the same marks at the same place of the board,
  * so that they meet when taped. A page is trimmed along its left and top line, and laid on the lines of its neighbours.
  */
 export function joiningMarks(grid: PageGrid, row: number, column: number): Mark[] {
@@ -53,23 +52,20 @@ export function joiningMarks(grid: PageGrid, row: number, column: number): Mark[
     lines.push(openLine(x, top, x, bottom));
     for (const share of ALONG) {
       const y = top + share * (bottom - top);
-      const place = { heightMm: SMALL_MM, yMm: y - DIAMOND_MM - 1, turnDeg: 90 };
+      const place = { heightMm: TEXT_MM, yMm: y - DIAMOND_MM - 1, turnDeg: 90 };
       lines.push(diamond(x, y));
-      marks.push(
-        lettered(leftName, { ...place, xMm: x - 1 }),
-        lettered(rightName, { ...place, xMm: x + 1 + SMALL_MM }),
-      );
+      marks.push(lettered(leftName, { ...place, xMm: x - 1 }), lettered(rightName, { ...place, xMm: x + 1 + TEXT_MM }));
     }
   };
   const level = (y: number, upperName: string, lowerName: string) => {
     lines.push(openLine(left, y, right, y));
     for (const share of ALONG) {
       const x = left + share * (right - left);
-      const place = { heightMm: SMALL_MM, xMm: x + DIAMOND_MM + 1 };
+      const place = { heightMm: TEXT_MM, xMm: x + DIAMOND_MM + 1 };
       lines.push(diamond(x, y));
       marks.push(
         lettered(upperName, { ...place, yMm: y - 1 }),
-        lettered(lowerName, { ...place, yMm: y + 1 + SMALL_MM }),
+        lettered(lowerName, { ...place, yMm: y + 1 + TEXT_MM }),
       );
     }
   };
@@ -86,20 +82,3 @@ const diamond = (x: number, y: number): Line => ({
   points: new Float64Array([x - DIAMOND_MM, y, x, y - DIAMOND_MM, x + DIAMOND_MM, y, x, y + DIAMOND_MM]),
   closed: true,
 });
-
-/** What stands in the strips of a page: its name, check bars both ways, scale and caution. */
-export function stripMarks({ widthMm, marginMm, leftMm, topMm }: PaperFrame, name: string, unit: Unit): Mark[] {
-  const bar = checkBar(unit);
-  const beside = leftMm + bar.widthMm + 3;
-  const row = (text: string, heightMm: number, xMm: number, yMm: number) =>
-    lettered(fitText(text, heightMm, widthMm - marginMm - xMm), { heightMm, xMm, yMm });
-  return [
-    row(name, TEXT_MM, leftMm, marginMm + 4),
-    row(PRINT_TRUE, SMALL_MM, beside, topMm - 7.4),
-    ...wrapText(PAGE_CAUTION, SMALL_MM, widthMm - marginMm - beside).map((line, i) =>
-      row(line, SMALL_MM, beside, topMm - 4.1 + 3.3 * i),
-    ),
-    ...shifted(bar.marks, leftMm, topMm - bar.heightMm - 1),
-    ...shifted(turnedUp(bar.marks, bar.widthMm), marginMm, topMm),
-  ];
-}

@@ -1,8 +1,8 @@
-import type { default as PDFDocument, Ref } from 'pdfkit';
 import { turn } from '../../geometry/exact-math.ts';
 import type { Box } from '../../geometry/ring.ts';
-import { boxOfMarks, doBoxesMeet, type Group, type Mark, type Window } from '../page.ts';
+import { boxOfMarks, doBoxesMeet, type Group, type Mark, type Pane } from '../page.ts';
 import { decimal, operatorsOf, units } from './operators.ts';
+import type { Ref, Writer } from './writer.ts';
 
 /** Marks of a drawing that lie near one another, written once: a form XObject (ISO 32000-2, 8.10), and what it covers. */
 interface Form {
@@ -17,24 +17,24 @@ interface Form {
  */
 const FIELD_MM = 300;
 
-/** Writes drawings that several pages show as shared forms, and the windows that show them. */
+/** Writes drawings that several pages show as shared forms, and the panes that show them. */
 export class SharedForms {
-  readonly #pdf: PDFDocument;
+  readonly #pdf: Writer;
   readonly #face: () => Ref;
   readonly #drawings = new Map<readonly Group[], readonly Form[]>();
   #count = 0;
 
-  constructor(pdf: PDFDocument, face: () => Ref) {
+  constructor(pdf: Writer, face: () => Ref) {
     this.#pdf = pdf;
     this.#face = face;
   }
 
-  /** Show a window on the page that was added last. Nothing is written for one that shows nothing. */
-  show(window: Window) {
-    const { view, turnDeg, xMm, yMm } = window;
+  /** Show a pane on the page that was added last. Nothing is written for one that shows nothing. */
+  show(pane: Pane) {
+    const { view, turnDeg, xMm, yMm } = pane;
     const { cos, sin } = turn(turnDeg);
     const seen = boxUnder(view, ([x, y]) => [(x - xMm) * cos - (y - yMm) * sin, (x - xMm) * sin + (y - yMm) * cos]);
-    const forms = this.#formsOf(window.groups).filter(({ box }) => doBoxesMeet(box, seen));
+    const forms = this.#formsOf(pane.groups).filter(({ box }) => doBoxesMeet(box, seen));
     if (forms.length === 0) return;
     const [left, top, right, bottom] = view.map(units);
     const [c, s] = [decimal(cos), decimal(sin)];

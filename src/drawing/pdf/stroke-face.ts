@@ -1,6 +1,6 @@
-import type { default as PDFDocument, Ref } from 'pdfkit';
 import { BOX, CAPITAL, FACE, type Glyph } from '../lettering.ts';
 import { MISSING } from '../letters.ts';
+import type { Ref, Writer } from './writer.ts';
 
 /** Codes of characters: Latin-1 has its own; the few others take what is free there (128 to 159). The open box is the last. */
 const OTHERS = [...FACE.keys()].filter((character) => character > '\u00FF').concat(MISSING);
@@ -19,7 +19,7 @@ export const literal = (text: string): string =>
  * Embed the face of single strokes: a Type 3 font, whose glyphs are drawn by operators (ISO 32000-2, 9.6.4). So lettering stays
  * strokes in the file. Size 1 has capitals of height 1, and strokes of a tenth.
  */
-export function strokeFace(pdf: PDFDocument): Ref {
+export function strokeFace(pdf: Writer): Ref {
   const procedures: Record<string, Ref> = {};
   for (const [code, , glyph] of GLYPHS) {
     const procedure = pdf.ref({});

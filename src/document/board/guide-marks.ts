@@ -1,0 +1,135 @@
+import { clearanceAt, coarser, isClear, segmentsOf, spotsIn } from '../../drawing/fit.ts';
+import { frame, type Line, type Mark, toPage } from '../../drawing/page.ts';
+import { PENS, TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
+import { boxOf, isInRegion, type Ring } from '../../geometry/ring.ts';
+import type { LayoutBoard } from '../../model/layout.ts';
+import { textBlock } from './label-blocks.ts';
+import { COARSE_MM, labeller } from './labeller.ts';
+import type { PieceOnBoard } from './on-board.ts';
+
+/** Half the width of a datum triangle, and how far it reaches into the board. */
+const DATUM_MM = 6;
+/** Where along an edge datum triangles may stand, as shares of it, from either end. */
+const FROM_START = Array.from({ length: 23 }, (_, i) => (2 * i + 3) / 100);
+const ENDS = [FROM_START, FROM_START.map((share) => 1 - share)];
+const WASTE_TEXTS_MM = [10, 7, 5, 3.5];
+
+/** The board's edge, its trim, the two edges to measure from, patches to keep out of, and its new offcuts with their names. */
+export function guideMarks(board: LayoutBoard, lying: readonly PieceOnBoard[]): Mark[] {
+  const [widthMm, heightMm] = board.sizeMm;
+  const trimMm = board.trimMm;
+  const rings: Line[] = (board.rings ?? []).map((ring) => ({ points: toPage(ring, heightMm), closed: true }));
+  const edge = rings.length > 0 ? rings : [frame(0, 0, widthMm, heightMm)];
+  if (trimMm > 0) edge.push(frame(trimMm, trimMm, widthMm - trimMm, heightMm - trimMm));
+  const marks: Mark[] = [{ pen: PENS.edge, id: 'edge', title: 'edge of the board, and of its trim', lines: edge }];
+  if (!board.rings) marks.push(...datumMark(widthMm, heightMm, lying));
+  for (const ring of board.keepOuts ?? []) {
+    const points = toPage(ring, heightMm);
+    marks.push({ pen: PENS.edge, title: 'keep out', lines: [{ points, closed: true }] });
+    marks.push(...inside([points], 'KEEP OUT'));
+  }
+  for (const { name, rings } of board.offcuts) {
+    const outline = rings.map((ring) => toPage(ring, heightMm));
+    const lines = outline.map((points) => ({ points, closed: true }));
+    marks.push({ pen: PENS.offcut, title: `offcut ${name}`, lines }, ...inside(outline, `KEEP ${name}`));
+  }
+  return marks;
+}
+
+/**
+ * Triangles on the two edges to measure from (datum, ISO 5459, from memory), the lower one and the left one: near each end, as far
+ * in as they keep clear of the pieces.
+ */
+function datumMark(widthMm: number, heightMm: number, lying: readonly PieceOnBoard[]): Mark[] {
+  const outlines = segmentsOf(lying.flatMap(({ outline }) => outline));
+  const half = DATUM_MM;
+  const isFree = (x: number, y: number) =>
+    isClear({ x, y, halfWidth: half + 1, halfHeight: half + 1, turnDeg: 0 }, outlines) &&
+    !lying.some(({ outline }) => isInRegion(x, y, outline));
+  const lower = ENDS.map((end) => {
+    const x = end.map((share) => share * widthMm).find((x) => isFree(x, heightMm - half));
+    return x === undefined ? [] : [closed(x - half, heightMm, x, heightMm - 1.6 * half, x + half, heightMm)];
+  });
+  const left = ENDS.map((end) => {
+    const y = end.map((share) => share * heightMm).find((y) => isFree(half, y));
+    return y === undefined ? [] : [closed(0, y - half, 1.6 * half, y, 0, y + half)];
+  });
+  const lines = [...lower, ...left].flat();
+  return lines.length > 0 ? [{ pen: PENS.thin, title: 'edges to measure from', lines }] : [];
+}
+
+const closed = (...points: readonly number[]): Line => ({ points: new Float64Array(points), closed: true });
+
+/** A word at the roomiest place of an outline; none where it has no room. */
+function inside(outline: readonly Ring[], text: string): readonly Mark[] {
+  const coarse = outline.map((ring) => coarser(ring, COARSE_MM));
+  const lines = segmentsOf(coarse);
+  const label = labeller(lines);
+  const heights = TEXT_HEIGHTS_MM.filter((height) => height <= 14 && height >= 2.5);
+  label.put(
+    heights.map((heightMm) => textBlock([{ text, heightMm }])),
+    spotsIn(coarse, lines),
+  );
+  return label.marks;
+}
+
+/** Cuts through waste with their numbers where they start: what breaks the board down, then the way to each blank. */
+export function wasteCuts(board: LayoutBoard, order: ReadonlyMap<number, number>): Mark[] {
+  const [, heightMm] = board.sizeMm;
+  const cuts = [
+    ...(board.breakDowns ?? []).map((line, i) => ({ line, id: `break-down-${i + 1}`, number: i + 1 })),
+    ...(board.runIns ?? []).map(({ blank, line }) => ({ line, id: `run-in-${blank}`, number: order.get(blank) ?? 0 })),
+  ];
+  return cuts
+    .filter(({ line }) => line.length >= 4)
+    .flatMap(({ line, id, number }) => {
+      const points = toPage(line, heightMm);
+      const cut: Mark = { pen: PENS.waste, id, title: `cut ${number}`, lines: [{ points, closed: false }] };
+      return [cut, ...numberMark(points, `${number}`, board)];
+    });
+}
+
+/** The number of a cut beside its start; none where the way is shorter than the number is high. */
+function numberMark(points: Float64Array, text: string, { sizeMm: [widthMm, heightMm] }: LayoutBoard): Mark[] {
+  const [ax, ay, bx, by] = points;
+  const dx = bx - ax;
+  const dy = by - ay;
+  const length = Math.sqrt(dx * dx + dy * dy);
+  const block = textBlock([{ text, heightMm: NUMBER_MM }]);
+  if (length < 2 * block.halfHeight + 2) return [];
+  const off = 1.5 + (Math.abs(dx) > Math.abs(dy) ? block.halfHeight : block.halfWidth);
+  const along = Math.min(length / 2, block.halfWidth + 4);
+  for (const side of [1, -1]) {
+    const x = ax + (dx * along - side * dy * off) / length;
+    const y = ay + (dy * along + side * dx * off) / length;
+    const isOn =
+      x > block.halfWidth && x < widthMm - block.halfWidth && y > block.halfHeight && y < heightMm - block.halfHeight;
+    if (isOn) return block.draw(x, y, 0);
+  }
+  return [];
+}
+
+const NUMBER_MM = 5;
+
+/** `WASTE` in each void from which neither a piece nor an offcut comes: its plug is not to be kept. */
+export function plugMarks(lying: readonly PieceOnBoard[], { offcuts, sizeMm: [, heightMm] }: LayoutBoard): Mark[] {
+  const used = [
+    ...lying.map(({ outline }) => outline[0]),
+    ...offcuts.map(({ rings }) => toPage(rings[0], heightMm)),
+  ].map((ring) => [ring[0], ring[1]] as const);
+  return lying.flatMap(({ outline, slits }) =>
+    outline.slice(1).flatMap((hole) => {
+      if (used.some(([x, y]) => isInRegion(x, y, [hole]) && clearanceAt(x, y, segmentsOf([hole])) > 0.01)) return [];
+      const [left, top, right, bottom] = boxOf([hole]);
+      if (Math.min(right - left, bottom - top) < 12) return [];
+      const coarse = coarser(hole, COARSE_MM);
+      const lines = segmentsOf([coarse], slits);
+      const label = labeller(lines);
+      label.put(
+        WASTE_TEXTS_MM.map((height) => textBlock([{ text: 'plug: WASTE', heightMm: height }])),
+        spotsIn([coarse], lines),
+      );
+      return label.marks;
+    }),
+  );
+}

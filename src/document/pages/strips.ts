@@ -1,0 +1,37 @@
+import { fitText, lettered } from '../../drawing/lettering.ts';
+import { type Mark, openLine, shifted, turnedUp } from '../../drawing/page.ts';
+import { PENS } from '../../drawing/pen.ts';
+import type { Unit } from '../../units.ts';
+import { checkBar, PRINT_TRUE } from '../board/blocks.ts';
+import type { PaperFrame } from './grid.ts';
+
+/** The nominal height next to 14 pt, whose capitals are 3.3 to 3.6 mm high. */
+const TEXT_MM = 3.5;
+/** The key page has the whole of it; this strip is trimmed off before the pages are taped. */
+const PAGE_CAUTION = 'Shape only: cautions on key page.';
+
+/** What is said at the head of a page. */
+export interface Strip {
+  /** Which page it is: of its pattern, of the file, of which revision. */
+  readonly name: string;
+  readonly job: string;
+  readonly unit: Unit;
+}
+
+/** What stands in the strips of a page: its name, the job, check bars both ways, scale and caution; and marks to trim by. */
+export function stripMarks({ widthMm, marginMm, leftMm, topMm }: PaperFrame, { name, job, unit }: Strip): Mark[] {
+  const bar = checkBar(unit);
+  const barLeftMm = leftMm + 4;
+  const beside = barLeftMm + bar.widthMm + 4;
+  const row = (text: string, xMm: number, yMm: number) =>
+    lettered(fitText(text, TEXT_MM, widthMm - marginMm - xMm), { heightMm: TEXT_MM, xMm, yMm });
+  const corner = [openLine(leftMm, topMm - 8, leftMm, topMm), openLine(leftMm - 7, topMm, leftMm, topMm)];
+  return [
+    row(name, leftMm, marginMm + 4.5),
+    row(`${PRINT_TRUE} Lynchet: ${job}`, leftMm, marginMm + 10),
+    row(PAGE_CAUTION, beside, topMm - 3),
+    { pen: PENS.thin, title: 'trim here', lines: corner },
+    ...shifted(bar.marks, barLeftMm, topMm - bar.heightMm - 0.5),
+    ...shifted(turnedUp(bar.marks, bar.widthMm), marginMm - 0.5, topMm + 4),
+  ];
+}
