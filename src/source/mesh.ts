@@ -19,6 +19,7 @@ import { outwardTriangles } from './mesh/shells.ts';
 import { type Soup, singleStep } from './mesh/soup.ts';
 import { readBinaryStl, readTextStl } from './mesh/stl.ts';
 import {
+  bodiesCross,
   coarse,
   cracksClosed,
   crossesItself,
@@ -93,10 +94,11 @@ export const mesh = definePlugin({
     const solid = { kind: 'solid', positionsMm: positions, triangles, footprint: null, ...(open && { open }) } as const;
     // What is too open to be built is refused when it is sliced; a guess of so much may well cross itself.
     if (widest && widest.gap.gapMm > closeMm) return solid;
-    const { at, isSure } = await selfCrossing({ positions, triangles });
-    if (at) tell(crossesItself(file, at, placeText(...at)));
-    else if (!isSure) tell(crossingUnknown(file));
-    const isSimple = closed.isManifold && outward.areApart && !at && isSure;
+    const { within, between, isSure } = await selfCrossing({ positions, triangles }, closed.shells);
+    if (within) tell(crossesItself(file, within, placeText(...within)));
+    else if (between) tell(bodiesCross(file, between, placeText(...between)));
+    if (!isSure) tell(crossingUnknown(file));
+    const isSimple = closed.isManifold && outward.areApart && !within && !between && isSure;
     return isSimple ? { ...solid, isSimple } : solid;
   },
 });

@@ -260,7 +260,7 @@ describe('refused:', () => {
 describe('made, and told:', () => {
   test.each<[what: string, text: string, code: string | null]>([
     ['a mesh inside out', mesh('inside-out.stl'), 'source/inside-out'],
-    ['a mesh that crosses itself', mesh('crossing.stl'), 'source/self-crossing'],
+    ['a mesh whose bodies run into one another', mesh('crossing.stl'), 'source/bodies-cross'],
     ['an offcut too thin for the layers', kept('thin.json'), null],
     ['ground far lower than one board, cut proud', level(4), 'slice/stack-height'],
     ['a feature beside the ground', but('at: [300, 210]', 'at: [-900, 210]'), 'source/feature-outside'],

@@ -363,7 +363,7 @@ test('a flat surface and one that lies on itself are refused', async () => {
   expect((await refusal(binaryStl(leaf), 'leaf.stl')).code).toBe('source/flat');
 });
 
-test('a surface that crosses itself is told with the place, and its layers take it all together', async () => {
+test('bodies that run into one another are noted with the place, and layers take them all together', async () => {
   const one = prism(
     [
       [0, 0],
@@ -385,7 +385,7 @@ test('a surface that crosses itself is told with the place, and its layers take 
     70,
   );
   const { solid: made, told } = await read(binaryStl(together(one, other)), 'pair.stl');
-  expect(told.map(({ code, level }) => [code, level])).toEqual([['source/self-crossing', 'watch']]);
+  expect(told.map(({ code, level }) => [code, level])).toEqual([['source/bodies-cross', 'note']]);
   const [x, y] = told[0].where.atMm ?? [0, 0];
   expect(x).toBeGreaterThan(195);
   expect(x).toBeLessThan(305);
@@ -395,6 +395,27 @@ test('a surface that crosses itself is told with the place, and its layers take 
   expect(both).toBeGreaterThan(Math.max(...apart) + 1000);
   expect(both).toBeLessThan(apart[0] + apart[1] - 1000);
   expect(areaOf(walkNow(solidOutlines(made, [30, 60], 'shy'))[0])).toBeCloseTo(both, 0);
+});
+
+test('a shell that crosses itself is told with the place, also where bodies run into one another', async () => {
+  const box = (x: number) =>
+    prism(
+      [
+        [x, 0],
+        [x + 300, 20],
+        [x + 280, 210],
+        [x + 15, 190],
+      ],
+      0,
+      90,
+    );
+  // The top corner over (0, 0) pulled out through the wall opposite.
+  const pulled = mapped(box(0), (x, y, z) => (x === 0 && z === 90 ? [420, 130, 40] : [x, y, z]));
+  for (const each of [pulled, together(box(250), pulled)]) {
+    const { told } = await read(binaryStl(each), 'pulled.stl');
+    expect(told.map(({ code, level }) => [code, level])).toEqual([['source/self-crossing', 'watch']]);
+    expect(told[0].where.atMm?.[0]).toBeGreaterThan(280);
+  }
 });
 
 test('an unlikely size is told with the likely unit', async () => {

@@ -6,14 +6,23 @@ const SHORTEST_CROSSING_MM = 0.05;
 /** Pairs of near triangles that are looked at before giving up. */
 const MOST_PAIRS = 400_000_000;
 
+type Place = readonly [number, number, number];
+
+/** Where triangles cut through each other, first met: those of one shell, and those of two. */
+export interface Crossing {
+  readonly within: Place | null;
+  readonly between: Place | null;
+  /** False when there were too many pairs to look at them all. */
+  readonly isSure: boolean;
+}
+
 /**
- * Find where a surface crosses itself: the first place met where two triangles without a common corner cut through each
- * other, or null; `isSure` is false when there were too many pairs to look at them all.
+ * Find where a surface crosses itself: two triangles without a common corner cut through each other. Bodies that are meant to
+ * run into one another do so as well, so shells are told apart.
  * By a tree of boxes over the triangles (three-mesh-bvh), in 32-bit numbers.
+ * @param shellOf the number of the shell of each triangle.
  */
-export async function selfCrossing(
-  surface: Surface,
-): Promise<{ at: readonly [number, number, number] | null; isSure: boolean }> {
+export async function selfCrossing(surface: Surface, shellOf: Uint32Array): Promise<Crossing> {
   const { Line3, Matrix4 } = await import('three');
   const { ExtendedTriangle } = await import('three-mesh-bvh');
   const { triangles } = surface;
@@ -23,7 +32,8 @@ export async function selfCrossing(
   const other = new ExtendedTriangle();
   const line = new Line3();
   let pairs = 0;
-  let at: readonly [number, number, number] | null = null;
+  let within: Place | null = null;
+  let between: Place | null = null;
 
   const place = (triangle: InstanceType<typeof ExtendedTriangle>, number: number) => {
     triangle.a.fromArray(points, 3 * triangles[3 * number]);
@@ -41,18 +51,24 @@ export async function selfCrossing(
       for (let j = start === otherStart ? i + 1 : otherStart; j < otherStart + otherCount; j++) {
         const b = tree.resolveTriangleIndex(j);
         if (!boxesMeet(boxes, a, b) || shareCorner(triangles, a, b)) continue;
+        const isOneShell = shellOf[a] === shellOf[b];
+        if (!isOneShell && between) continue;
         place(one, a);
         place(other, b);
         if (!one.intersectsTriangle(other, line, true)) continue;
         if (line.start.distanceTo(line.end) < SHORTEST_CROSSING_MM) continue;
-        at = [line.start.x, line.start.y, line.start.z];
-        return true;
+        const at: Place = [line.start.x, line.start.y, line.start.z];
+        if (isOneShell) {
+          within = at;
+          return true;
+        }
+        between = at;
       }
     }
     return false;
   };
   tree.bvhcast(tree, new Matrix4(), { intersectsRanges });
-  return { at, isSure: at !== null || pairs <= MOST_PAIRS };
+  return { within, between, isSure: within !== null || pairs <= MOST_PAIRS };
 }
 
 /** Least and largest x, y, z of each triangle. */

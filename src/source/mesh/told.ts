@@ -96,6 +96,16 @@ export function crossesItself(file: string, [x, y]: readonly [number, number, nu
   };
 }
 
+export function bodiesCross(file: string, [x, y]: readonly [number, number, number], place: string): Finding {
+  return {
+    level: 'note',
+    code: 'source/bodies-cross',
+    message: `Bodies of the solid run into one another, first met near ${place}; layers take them together.`,
+    fix: 'Nothing to do if they are meant to; else move them apart in the program they were drawn with.',
+    where: { file, atMm: [x, y] },
+  };
+}
+
 export function crossingUnknown(file: string): Finding {
   return {
     level: 'note',
