@@ -21,3 +21,10 @@ export function coverDensity(material: string): number | null {
   if (!row) return null;
   return words.includes('wet') || words.includes('damp') ? row.wetKgM3 : row.dryKgM3;
 }
+
+/** How many times its weight as laid a cover has when it is wet; 1 where nothing is known of it. */
+export function wetTimes(material: string): number {
+  const words = material.toLowerCase().split(/[^a-z]+/);
+  const row = DENSITIES.find((each) => each.words.some((word) => words.includes(word)));
+  return row && !words.includes('wet') && !words.includes('damp') ? row.wetKgM3 / row.dryKgM3 : 1;
+}

@@ -1,0 +1,242 @@
+import type { Block } from '../../drawing/flow/block.ts';
+import type { Finding } from '../../findings.ts';
+import { isPolystyrene } from '../../model/foam.ts';
+import type { Plan } from '../../model/plan.ts';
+import { lengthText, numberText, thicknessText } from '../../units.ts';
+import { mostVolts } from '../../workshop/wire/limits.ts';
+import {
+  judgeSupply,
+  lowestSupply,
+  needsTooMuch,
+  reckonWire,
+  tension,
+  type WireReckoning,
+  type WireTask,
+  wireTask,
+} from '../../workshop/wire/reckoning.ts';
+import { TABLE_RANGE } from '../../workshop/wire/tables.ts';
+import { waysOutOf } from '../../workshop/wire/ways-out.ts';
+import { caution, given, heading, plainValue, rulesUsed, ticks, type WorkSheet, words } from './sheet.ts';
+
+/** The wire: what it needs in air and in foam, what may feed it, how it is strung. No wiring. */
+export const WIRE: WorkSheet = {
+  name: 'wire-sheet',
+  title: 'Hot wire',
+  summary: 'ohms, amps, volts and watts of the wire in air and in foam, its supply, its pull',
+  blocks: (plan) => {
+    if (plan.facts.tool.kind !== 'hot wire') {
+      return [words(`The job cuts with a ${plan.facts.tool.kind}: there is no wire to set up.`)];
+    }
+    const foam = foamRefused(plan);
+    if (foam) return [caution(`Refused. ${foam.message} ${foam.fix}`), ...LIMITS(plan)];
+    const task = taskOf(plan);
+    const reckoned = reckonWire(task);
+    if (!reckoned) {
+      const top = task.alloy.factors[task.alloy.factors.length - 1][0];
+      return [
+        caution(`Not worked out: the figures for this wire end at ${top} °C, below the ${task.celsius} °C wanted.`),
+        ...LIMITS(plan),
+      ];
+    }
+    const { isDamp } = plan.facts.work.wire;
+    return [
+      ...(needsTooMuch(reckoned, isDamp.value) ? refused(task, reckoned, plan) : settings(task, reckoned, plan)),
+      ...LIMITS(plan),
+      heading('Counted with'),
+      rulesUsed(plan, ['wireCelsius', 'secondsAMetre', 'meltRiseK', 'wirePullN', 'springLossShare', 'noLoadShare']),
+    ];
+  },
+  findings: (plan) => {
+    if (plan.facts.tool.kind !== 'hot wire') return [];
+    const foam = foamRefused(plan);
+    if (foam) return [foam];
+    const task = taskOf(plan);
+    const reckoned = reckonWire(task);
+    return reckoned ? [...tooManyVolts(task, reckoned, plan), ...supplyFails(reckoned, plan)] : [];
+  },
+};
+
+/** The longest way of the wire through foam: the thickest layer, along the wire where it leans. */
+function taskOf(plan: Plan): WireTask {
+  let inFoamMm = 0;
+  for (const { thicknessMm, slope } of plan.stack.layers) {
+    let leanMm = 0;
+    for (const stations of slope?.stations ?? []) {
+      for (let i = 0; i < stations.length; i += 4) {
+        const [dx, dy] = [stations[i + 2] - stations[i], stations[i + 3] - stations[i + 1]];
+        leanMm = Math.max(leanMm, Math.sqrt(dx * dx + dy * dy));
+      }
+    }
+    inFoamMm = Math.max(inFoamMm, Math.sqrt(thicknessMm * thicknessMm + leanMm * leanMm));
+  }
+  const densest = plan.boards.reduce((most, { densityKgM3 }) => Math.max(most, densityKgM3), 0);
+  return wireTask(plan, inFoamMm, densest, 1000 / plan.facts.work.rules.secondsAMetre.value);
+}
+
+/** A board of this plan that no wire may meet. What the job says is refused on reading; here what it does not say. */
+function foamRefused({ boards, facts }: Plan): Finding | undefined {
+  const i = facts.work.goods.findIndex(
+    ({ stock, foam }) => !isPolystyrene(foam.value) && boards.some((board) => board.stock === stock),
+  );
+  if (i < 0) return undefined;
+  const message = `What foam "${facts.work.goods[i].stock}" is, nobody said: no hot wire goes through unknown foam, its fumes may poison.`;
+  const fix = 'Find out and say foam: EPS or XPS, or cut it with a knife or saw (tool.kind).';
+  return { level: 'stop', code: 'document/foam-unknown', message, fix, where: { path: `stock.boards.${i}.foam` } };
+}
+
+function settings(task: WireTask, reckoned: WireReckoning, plan: Plan): Block[] {
+  const { unit, facts } = plan;
+  const { wire, rules } = facts.work;
+  const { inAir, cutting } = reckoned;
+  const row = (name: string, { amps, volts, watts, wattsAMetre }: WireReckoning['inAir']) => [
+    name,
+    numberText(amps, 2),
+    numberText(volts, 1),
+    numberText(wattsAMetre, 0),
+    numberText(watts, 0),
+  ];
+  const pull = tension(task, rules.wirePullN.value, rules.springLossShare.value);
+  const table = reckoned.tableAmps;
+  return [
+    { kind: 'values', rows: wireValues(task, reckoned, plan) },
+    heading('Settings'),
+    {
+      kind: 'table',
+      head: ['', 'Amps', 'Volts at the wire', 'Watts a metre', 'Watts in all'],
+      rows: [
+        row(`in still air, at ${numberText(task.celsius)} °C`, inAir),
+        row(
+          `while cutting ${numberText(task.feedMmS, 1)} mm/s, at ${numberText(task.celsius)} °C in the foam`,
+          cutting,
+        ),
+      ],
+      right: [1, 2, 3, 4],
+      note: `Cutting through ${thicknessText(task.inFoamMm, unit)} of foam of ${numberText(task.densityKgM3, 1)} kg/m³. Estimates, good to about 15 %: begin with the lower setting and trim on scrap of the same board, at full width.`,
+    },
+    words(
+      table === null
+        ? `The published table (Pelican Wire: ${TABLE_RANGE}) does not reach this wire: only the model speaks, and nothing was read into the table.`
+        : `The published table (Pelican Wire) gives ${numberText(table, 2)} A in air for ${numberText(task.celsius)} °C; the model ${numberText(inAir.amps, 2)} A (Churchill and Chu, and radiation).`,
+    ),
+    ...idle(reckoned),
+    heading('Strung'),
+    {
+      kind: 'values',
+      rows: [
+        plainValue('Sag in the middle', lengthText(pull.sagMm, 'mm', 2)),
+        plainValue('Grows when hot: travel of the spring at least', lengthText(pull.growthMm, 'mm', 1)),
+        plainValue('Spring no stiffer than', `${numberText(pull.stiffestNMm, 2)} N/mm`),
+        plainValue(
+          'Stress',
+          `${numberText(pull.stressMPa, 0)} MPa, ${numberText(100 * pull.shareOfBreak, 0)} % of what breaks it cold`,
+        ),
+      ],
+    },
+    words(
+      'Tighten when hot, slacken before switching off. Right heat leaves faint hairs on the cut; craters are too hot; if it wants force it is too cold.',
+    ),
+    heading('Supply'),
+    ...supplyBlocks(reckoned, plan, wire.isDamp.value),
+  ];
+}
+
+const wireValues = (
+  { diameterMm, lengthMm, alloy }: WireTask,
+  { coldOhms, hotOhms }: WireReckoning,
+  { facts, unit }: Plan,
+) => [
+  { ...given('Wire', facts.work.wire.alloy), source: alloy.source },
+  given('Diameter', facts.work.wire.diameterMm, lengthText(diameterMm, 'mm', 2)),
+  given(
+    'Length between its holders',
+    { value: lengthMm, isAssumed: facts.tool.wireMm === null },
+    lengthText(lengthMm, unit),
+  ),
+  plainValue('Ohms cold, and at its heat', `${numberText(coldOhms, 2)} ohm, ${numberText(hotOhms, 2)} ohm`),
+  given('Damp place', facts.work.wire.isDamp, facts.work.wire.isDamp.value ? 'yes' : 'no'),
+];
+
+/** Past this, vapours of polystyrene can light (AIPE: 450 to 500 °C). */
+const LIGHTS_CELSIUS = 450;
+
+function idle({ idleCelsius }: WireReckoning): Block[] {
+  const what = idleCelsius === null ? 'hotter than its table goes' : `about ${numberText(idleCelsius, 0)} °C`;
+  return idleCelsius !== null && idleCelsius <= LIGHTS_CELSIUS
+    ? [words(`At the cutting setting the wire outside the foam is ${what}.`)]
+    : [
+        caution(
+          `At the cutting setting the wire outside the foam is ${what}: above ${LIGHTS_CELSIUS} °C vapour can light. Switch on only to cut, turn down between cuts, or cut slower.`,
+        ),
+      ];
+}
+
+function supplyBlocks(reckoned: WireReckoning, { facts }: Plan, isDamp: boolean): Block[] {
+  const { supply } = facts.work.wire;
+  const lowest = lowestSupply(reckoned, isDamp);
+  const needs = lowest
+    ? `The lowest common supply that does it: ${lowest.volts} V ${lowest.current}, ${numberText(lowest.amps, 1)} A or more, isolated (double-wound), fused, adjustable.`
+    : 'No common supply that may be touched does it.';
+  if (!supply)
+    return [words(`${needs} The job names no supply: read its label, ____ V, ____ A, AC / DC, ____ V without load.`)];
+  const verdicts = judgeSupply(supply, reckoned, isDamp, facts.work.rules);
+  return [
+    { kind: 'table', head: ['The supply', ''], rows: verdicts.map(({ what, holds }) => [what, holds ? 'yes' : 'NO']) },
+    words(needs),
+  ];
+}
+
+function refused(task: WireTask, { cutting }: WireReckoning, plan: Plan): Block[] {
+  const { isDamp } = plan.facts.work.wire;
+  const most = mostVolts('DC', isDamp.value);
+  return [
+    caution(
+      `Refused: this wire wants ${numberText(cutting.volts, 0)} V while cutting. A bare wire that can be touched gets at most ${most} V DC${isDamp.value ? ' in the damp' : ''}. No settings are given.`,
+    ),
+    heading('Ways out'),
+    ticks(waysOutOf(task, most)),
+  ];
+}
+
+function tooManyVolts(task: WireTask, reckoned: WireReckoning, plan: Plan): Finding[] {
+  const isDamp = plan.facts.work.wire.isDamp.value;
+  if (!needsTooMuch(reckoned, isDamp)) return [];
+  const most = mostVolts('DC', isDamp);
+  const message = `The wire wants ${numberText(reckoned.cutting.volts, 0)} V; one that can be touched gets at most ${most} V DC${isDamp ? ' in the damp' : ''}.`;
+  const fix = waysOutOf(task, most).join(' Or: ');
+  return [{ level: 'stop', code: 'document/wire-volts', message, fix, where: { path: 'tool.wire' } }];
+}
+
+function supplyFails(reckoned: WireReckoning, { facts }: Plan): Finding[] {
+  const { supply, isDamp } = facts.work.wire;
+  if (!supply || needsTooMuch(reckoned, isDamp.value)) return [];
+  const [volts, amps, noLoad] = judgeSupply(supply, reckoned, isDamp.value, facts.work.rules);
+  const where = { path: 'tool.supply' };
+  const weak = [volts, amps].filter(({ holds }) => !holds);
+  const findings: Finding[] = [];
+  if (weak.length > 0) {
+    const message = `The supply is too weak for the wanted feed: it must be one that ${weak.map(({ what }) => what).join('; and ')}.`;
+    const fix = 'Cut slower (rules.secondsAMetre), shorten the bow, or take a stronger isolated supply.';
+    findings.push({ level: 'watch', code: 'document/supply-weak', message, fix, where });
+  }
+  if (!noLoad.holds) {
+    const message = `The supply is too high without load: it ${noLoad.what}.`;
+    const fix = 'Measure it without load and say tool.supply.noLoad, or take a supply of lower volts or DC.';
+    findings.push({ level: 'stop', code: 'document/supply-no-load', message, fix, where });
+  }
+  return findings;
+}
+
+const LIMITS = ({ facts }: Plan): Block[] => [
+  heading('Never and always'),
+  {
+    kind: 'list',
+    items: [
+      `A hot wire is a bare live wire that can be touched: at most ${mostVolts('AC', false)} V AC or ${mostVolts('DC', false)} V DC, and ${mostVolts('AC', true)} V AC or ${mostVolts('DC', true)} V DC outdoors, on a wet floor or on metal staging, without load too (IEC 61140, and IEC 60364-4-41 from memory).`,
+      'Never from the mains, with a dimmer or without: a dimmer does not isolate.',
+      'An isolated supply made for the job, a fuse, a switch within reach of whoever holds the bow.',
+      'No wiring is shown here: leave it, and batteries, to a qualified electrician.',
+      'Polystyrene only (EPS, XPS). Draw the fumes away at the wire, to outside. Never leave it on.',
+      ...(facts.work.wire.isDamp.value ? [] : ['If it gets damp, stop: these settings are for a dry place.']),
+    ],
+  },
+];
