@@ -1,9 +1,19 @@
+import { blockSheet } from './document/block-sheet.ts';
 import { boardSvg } from './document/board-svg.ts';
+import { buyingList } from './document/buying-list.ts';
+import { carryAndVan } from './document/carry-and-van.ts';
+import { clock } from './document/clock.ts';
 import { cutList } from './document/cut-list.ts';
+import { cuttingPlan } from './document/cutting-plan.ts';
+import { floorSheet } from './document/floor-sheet.ts';
+import { measureOffPdf } from './document/measure-off-pdf.ts';
 import { offcuts } from './document/offcuts.ts';
 import { pagesPdf } from './document/pages-pdf.ts';
 import { planJson } from './document/plan-json.ts';
 import { report } from './document/report.ts';
+import { riskSheet } from './document/risk-sheet.ts';
+import { strikeList } from './document/strike-list.ts';
+import { wireSheet } from './document/wire-sheet.ts';
 import { boards } from './nest/boards.ts';
 import { type AnyPlugin, registry } from './registry.ts';
 import { base } from './shape/base.ts';
@@ -67,6 +77,16 @@ const BUILTIN: readonly AnyPlugin[] = [
   boardSvg,
   pagesPdf,
   cutList,
+  clock,
+  buyingList,
+  blockSheet,
+  wireSheet,
+  cuttingPlan,
+  carryAndVan,
+  floorSheet,
+  riskSheet,
+  strikeList,
+  measureOffPdf,
   offcuts,
   planJson,
   boards,

@@ -4,20 +4,12 @@ import type { Body } from '../../drawing/flow/strips.ts';
 import type { Finding } from '../../findings.ts';
 import type { OutputFile, Plan } from '../../model/plan.ts';
 import { revision } from '../../model/revision.ts';
-import type { Kit } from '../../plugin.ts';
 import { CAUTIONS } from '../../workshop/cautions.ts';
-import { PAPERS, type Paper } from '../pages/grid.ts';
+import { type Paper, sidesOf } from '../pages/papers.ts';
 
 /** What is read standing at a bench, and what is read at arm's length beside the work: points. */
 export const BENCH_PT = 11;
 export const ARMS_LENGTH_PT = 14;
-
-/** The paper that sheets are printed on: an option of every plugin that makes them. */
-export const paperOption = (z: Kit['z']) =>
-  z
-    .enum(Object.keys(PAPERS) as [Paper, ...Paper[]])
-    .default('A4')
-    .describe('size of the paper');
 
 export interface SheetChoice {
   readonly path: string;
@@ -35,7 +27,7 @@ export async function sheetFile(
   blocks: readonly Block[] | ((body: Body) => readonly Block[]),
   tell: (finding: Finding) => void,
 ): Promise<OutputFile> {
-  const [short, long] = PAPERS[paper];
+  const [short, long] = sidesOf(paper);
   const [widthMm, heightMm] = lying ? [long, short] : [short, long];
   const stamp = revision(plan);
   const sheet: Sheet = { title, job: plan.name, revision: stamp, caution: CAUTIONS[0], widthMm, heightMm, textPt };
