@@ -6,13 +6,17 @@ import { clock } from './document/clock.ts';
 import { cutList } from './document/cut-list.ts';
 import { cuttingPlan } from './document/cutting-plan.ts';
 import { floorSheet } from './document/floor-sheet.ts';
+import { gridPdf } from './document/grid-pdf.ts';
 import { measureOffPdf } from './document/measure-off-pdf.ts';
 import { offcuts } from './document/offcuts.ts';
 import { pagesPdf } from './document/pages-pdf.ts';
+import { pieceSvg } from './document/piece-svg.ts';
 import { planJson } from './document/plan-json.ts';
 import { report } from './document/report.ts';
 import { riskSheet } from './document/risk-sheet.ts';
+import { rollPdf } from './document/roll-pdf.ts';
 import { strikeList } from './document/strike-list.ts';
+import { throwPage } from './document/throw-page.ts';
 import { wireSheet } from './document/wire-sheet.ts';
 import { boards } from './nest/boards.ts';
 import { type AnyPlugin, registry } from './registry.ts';
@@ -75,7 +79,11 @@ const BUILTIN: readonly AnyPlugin[] = [
   carvedRock,
   report,
   boardSvg,
+  pieceSvg,
   pagesPdf,
+  rollPdf,
+  gridPdf,
+  throwPage,
   cutList,
   clock,
   buyingList,

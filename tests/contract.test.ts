@@ -48,7 +48,7 @@ const jobs: LoadedJob[] = [
     },
   ),
   inlineJob(
-    `{ name: joined, source: { sketch: { size: [400, 300], spacing: 20, level: 40 } }, split: solid, documents: [],
+    `{ name: joined, source: { sketch: { size: [400, 300], spacing: 20, level: 40 } }, split: solid, documents: [ piece-svg: { scale: 2 }, roll-pdf: { width: 610 }, grid-pdf, throw-page ],
        stock: { boards: [ { name: wide, size: [640, 480], thickness: 40 } ] }, nest: { boards: { effort: 3000 } },
        shape: [ { join: { with: { height-grid: { file: g.asc, unit: mm } }, at: [120, -40], take: blend, width: 60 } },
                 { terrace: { step: 40, ramp: 0.2 } }, { flatten: { outline: [[50, 60], [170, 90], [90, 200]], level: 55, ramp: 40 } },
@@ -74,6 +74,11 @@ const jobs: LoadedJob[] = [
   inlineJob(
     `{ name: rings, source: { sketch: { size: [700, 500], spacing: 10, features: [ { mound: { at: [330, 250], radius: 240, height: 160 } } ] } },
        stock: { boards: [ { name: thin, size: [410, 330], thickness: 25, trim: 3 } ] }, nest: { boards: { effort: 1000 } }, split: { rings: { lap: 12, steep: keep } }, documents: [ board-svg ] }`,
+  ),
+  inlineJob(
+    `{ name: rock, source: { mesh: { file: w.obj, unit: mm } }, shape: [ { rock: { coat: 3, allowance: 15 } } ], slice: rock, split: { rock: { push: 20 } },
+       stock: ${BOARDS}, documents: [] }`,
+    { 'w.obj': bytes(WEDGE) },
   ),
   inlineJob(
     `{ name: ribs, source: { sketch: { size: [900, 700], spacing: 30, level: 60, features: [ { mound: { at: [400, 310], radius: 360, height: 70 } } ] } },
