@@ -66,7 +66,7 @@ export function outward(ring: Ring, { highest, mostShare, enough }: Coarseness):
   while (n > least) {
     let best = 0;
     for (let i = 1; i < cost.length; i++) if (cost[i] < cost[best]) best = i;
-    if (!(cost[best] / 2 <= room)) break;
+    if (cost[best] === Infinity || cost[best] / 2 > room) break;
     const b = next[best];
     const isInward = cross(xs[before[best]], ys[before[best]], xs[best], ys[best], xs[b], ys[b]) <= 0;
     const isClear = isInward
