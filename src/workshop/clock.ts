@@ -47,7 +47,8 @@ export function clockOf(plan: Plan, change: Change = {}): Clock {
   const daysAWeek = change.daysAWeek ?? work.rules.daysAWeek.value;
   let slot = 2 * (opening ?? 0);
   const steps: Step[] = [];
-  for (const { what, who, workHours, waitHours } of [...jobsOf(changed)].reverse()) {
+  const jobs = jobsOf(changed);
+  for (const { what, who, workHours, waitHours } of [...jobs].reverse()) {
     const endSlot = slot;
     slot -= Math.ceil(waitHours / 12 - 1e-9);
     const halfDays = Math.ceil((2 * workHours) / work.crew.hoursADay.value - 1e-9);
@@ -55,6 +56,8 @@ export function clockOf(plan: Plan, change: Change = {}): Clock {
       slot--;
       while (opening !== null && !isWorkday(dayOfSlot(slot), daysAWeek)) slot--;
     }
+    // Orders go out while someone is there to take them.
+    if (steps.length === jobs.length - 1) while (opening !== null && !isWorkday(dayOfSlot(slot), daysAWeek)) slot--;
     steps.unshift({ what, who, workHours, waitHours, startSlot: slot, endSlot });
   }
   const setUp = steps.find(({ what }) => what === SET_UP);

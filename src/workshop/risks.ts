@@ -9,7 +9,7 @@ export interface Risk {
 
 const POINT = 'the voids are closed: no cables, lamps, candles or fog inside, and nothing hot under it';
 
-/** The dangers of this job in plain words, most of all those that its own facts bring (common practice, no source). */
+/** The dangers of this job in plain words, those that its own facts bring among them (common practice, no source). */
 export function risksOf({ facts, stack, quantities }: Plan): Risk[] {
   const { tool, cover, work } = facts;
   const isWire = tool.kind === 'hot wire';
@@ -19,7 +19,7 @@ export function risksOf({ facts, stack, quantities }: Plan): Risk[] {
     {
       danger: 'Fire',
       happens: 'all foam burns, fire-retarded too, with dense black smoke; hidden hollows carry fire',
-      we: `ask the fire authority before buying; keep the certificate; bare foam is not left bare; no flame, hot lamp or pyrotechnics near${isHollow ? `; ${POINT}` : ''}; extinguisher at hand`,
+      we: `ask the fire authority before buying; keep the certificate; do not leave foam bare; no flame, hot lamp or pyrotechnics near${isHollow ? `; ${POINT}` : ''}; extinguisher at hand`,
     },
     {
       danger: 'Dust and beads',

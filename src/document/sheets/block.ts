@@ -111,7 +111,7 @@ function cutBlocks(block: FoamBlock, plan: Plan): Block[] {
   });
   const cuts = blockCuts(block.heightMm, wantedMm, kerfMm, crustMm);
   return [
-    heading(`Thickness and height together: the foam is ${lengthText(highMm, unit)} high`),
+    heading(`Thickness and height together: the ground under its cover is ${lengthText(highMm, unit)} high`),
     {
       kind: 'table',
       head: ['Layers', 'Thickness', 'Boards a block', 'Left of it', 'Boards needed', 'Blocks'],
@@ -122,16 +122,21 @@ function cutBlocks(block: FoamBlock, plan: Plan): Block[] {
     heading(`Cuts for boards of ${thicknessText(wantedMm, unit)}, from the top down`),
     {
       kind: 'table',
-      head: ['Cut', 'Gives', 'Wire over the bed'],
-      rows: cuts.map(({ number, gives, railMm }) => [`${number}`, gives, lengthText(railMm, unit, 1)]),
-      right: [0, 2],
-      ticks: true,
+      head: ['Cut', 'Gives', 'Wire over the bed', 'Done', 'Cut', 'Gives', 'Wire over the bed', 'Done'],
+      rows: inTwo(cuts.map(({ number, gives, railMm }) => [`${number}`, gives, lengthText(railMm, unit, 1), '____'])),
+      right: [0, 2, 4, 6],
       note: 'Rails at both ends at this height; the wire runs in the middle of its kerf. Number each board before the next cut. What stays on the bed is the lower crust and the rest.',
     },
     words(
       'Lay the block on its largest face, weigh it down, do not move it. A cut as long as this is for two, one at each end, and the wire cools in it more than in a test strip: set it on a cut of full width.',
     ),
   ];
+}
+
+/** A long table of few columns as two side by side. */
+function inTwo(rows: readonly (readonly string[])[]): string[][] {
+  const half = Math.ceil(rows.length / 2);
+  return rows.slice(0, half).map((row, i) => [...row, ...(rows[half + i] ?? row.map(() => ''))]);
 }
 
 function against(block: FoamBlock, plan: Plan): Block[] {

@@ -35,7 +35,7 @@ export const CARRYING: WorkSheet = {
           ...coverTrips(plan, van.payloadKg),
         ],
       },
-      heading('Loading: from the top of each list, so that what is needed first comes out first'),
+      heading('Loading, from the top of each list: what is needed first comes out first'),
       ...trips.flatMap((trip, i) => tripBlocks(trip, i, plan)),
       heading('Pieces'),
       {
@@ -70,7 +70,10 @@ function coverTrips({ facts, quantities: q, unit }: Plan, payloadKg: number | nu
   if (q.coverMassKg === null) return [plainValue(facts.cover.material, 'weight not worked out')];
   const kg = q.coverMassKg * (1 + facts.work.rules.coverSpareShare.value);
   const bags = Math.ceil(kg / facts.work.rules.bagKg.value);
-  const trips = payloadKg === null ? 'trips not worked out' : `${Math.ceil(kg / payloadKg)} trips by payload`;
+  const trips =
+    payloadKg === null
+      ? 'trips not worked out'
+      : `${Math.ceil(kg / payloadKg)} trip${kg > payloadKg ? 's' : ''} by payload`;
   return [
     plainValue(
       `${facts.cover.material}, as bought`,

@@ -1,6 +1,9 @@
 import { AGREED_BY, risksOf } from '../../workshop/risks.ts';
 import { caution, heading, type WorkSheet, words } from './sheet.ts';
 
+/** Room for what only those know who know the place. */
+const OWN = ['_'.repeat(24), '_'.repeat(38), '_'.repeat(60)];
+
 /** The dangers in plain words, what the crew does about each, and who agreed. */
 export const RISK: WorkSheet = {
   name: 'risk-sheet',
@@ -12,18 +15,14 @@ export const RISK: WorkSheet = {
     ),
     {
       kind: 'table',
-      head: ['Danger', 'What can happen', 'What we do', 'Done'],
-      rows: risksOf(plan).map(({ danger, happens, we }) => [danger, happens, we, '']),
+      head: ['Danger', 'What can happen', 'What we do'],
+      rows: risksOf(plan).map(({ danger, happens, we }) => [danger, happens, we]),
       ticks: true,
     },
     {
       kind: 'table',
       head: ['Danger of this place', 'What can happen', 'What we do'],
-      rows: [
-        [' ', ' ', ' '],
-        [' ', ' ', ' '],
-        [' ', ' ', ' '],
-      ],
+      rows: Array.from({ length: 4 }, () => OWN),
     },
     heading('Agreed'),
     {

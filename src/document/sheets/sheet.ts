@@ -37,19 +37,22 @@ export const sheetPlugin = ({ name, title, summary, blocks, findings }: WorkShee
 /** Read at a table, and one page a subject where it can be. */
 const TEXT_PT = 9;
 
-export const heading = (text: string): Block => ({ kind: 'heading', level: 1, text });
+export const heading = (text: string): Block => ({ kind: 'heading', level: 2, text });
 export const words = (text: string): Block => ({ kind: 'text', text });
 export const caution = (text: string): Block => ({ kind: 'caution', text });
 export const ticks = (items: readonly string[]): Block => ({ kind: 'list', items, ticks: true });
 
-/** Rules of thumb that a sheet counted with: assumed where the job says nothing else. */
-export const rulesUsed = (plan: Plan, names: readonly RuleName[]): Block => ({
-  kind: 'values',
+/** Figures of the trade that a sheet counted with, a line each: assumed, with room for ours, where the job says none. */
+export const rulesUsed = ({ facts }: Plan, names: readonly RuleName[]): Block => ({
+  kind: 'table',
+  head: ['Say rules.… in the job', 'What it is', 'Taken', '', 'From'],
   rows: names.map((name) => {
-    const { value, isAssumed } = plan.facts.work.rules[name];
-    const source = isAssumed ? RULES[name].source : `said in the job; usual ${numberText(RULES[name].value)}`;
-    return { label: RULES[name].what, value: numberText(value), assumed: isAssumed, source };
+    const { value, isAssumed } = facts.work.rules[name];
+    const { what, source, value: usual } = RULES[name];
+    const ours = isAssumed ? 'assumed; ours: ________' : 'ours';
+    return [name, what, numberText(value), ours, isAssumed ? source : `the job; usual ${numberText(usual)}`];
   }),
+  right: [2],
 });
 
 /** A value that the job said, or one assumed in its place. */
