@@ -32,7 +32,7 @@ export const READS = {
   source: [],
   shape: ['cover'],
   slice: ['thicknessesMm', 'soldAs', 'boardPrices', 'zones'],
-  split: ['boardSizes', 'tool', 'gapMm', 'cover', 'front', 'carry', 'zones'],
+  split: ['boardSizes', 'tool', 'gapMm', 'cover', 'front', 'carry', 'way', 'zones'],
   nest: ['stock', 'tool', 'gapMm', 'pieces'],
   document: [],
 } as const satisfies Record<StageName, readonly (keyof Facts)[]>;

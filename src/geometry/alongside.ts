@@ -1,5 +1,5 @@
 /** Lines nearer to parallel than this cosine of the angle between them can run over one another; others only cross. */
-const PARALLEL = 0.7;
+const PARALLEL = 0.72;
 
 /** Where and for how long one straight line runs alongside others. */
 export interface Alongside {
@@ -10,7 +10,7 @@ export interface Alongside {
 }
 
 /**
- * Length for which the segment a–b runs within a distance of other segments, at less than about 45° to them. A stretch beside
+ * Length for which the segment a–b runs within a distance of other segments, at less than 44° to them: diagonal seams cross those square to the axes. A stretch beside
  * two of them counts once for each. O(segments).
  * @param segments x, y of one end, x, y of the other, segment by segment.
  */

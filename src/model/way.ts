@@ -33,3 +33,34 @@ export function goesInto(box: BoxMm, { lengthMm, widthMm, heightMm }: Inside): b
   const room = [lengthMm, widthMm, heightMm].sort((a, b) => b - a);
   return [...box].sort((a, b) => b - a).every((side, i) => side <= room[i]);
 }
+
+/** The largest of a flat piece, as it lies: its longer side, and its shorter side. */
+export type FlatMm = readonly [long: number, short: number];
+
+/**
+ * What a flat piece no thicker than it is wide may measure to pass the whole way: the sizes up to which passesDoor, passesStair
+ * and goesInto let it. 0 where not even an edge of it passes; Infinity where nothing is said.
+ */
+export function largestOnWay({ door, stair, lift, van }: Way, thickMm: number): FlatMm {
+  let [long, short] = [Infinity, Infinity];
+  if (door) {
+    const onEdge = thickMm <= door.widthMm ? door.heightMm : 0;
+    const lying = thickMm <= door.heightMm ? door.widthMm : 0;
+    short = Math.min(short, Math.max(onEdge, lying));
+  }
+  if (stair) {
+    short = Math.min(short, thickMm > stair.widthMm ? 0 : (stair.heightMm ?? Infinity));
+    if (stair.turns) long = Math.min(long, longestRoundCorner(stair.widthMm, thickMm));
+  }
+  for (const inside of [lift, van]) {
+    if (!inside) continue;
+    const room = [inside.lengthMm, inside.widthMm, inside.heightMm].sort((a, b) => b - a);
+    long = Math.min(long, thickMm <= room[2] ? room[0] : 0);
+    short = Math.min(short, thickMm <= room[2] ? room[1] : 0);
+  }
+  return [Math.max(0, long), Math.max(0, short)];
+}
+
+/** The heaviest piece that the lift and the van take; Infinity where nothing is said. */
+export const heaviestOnWay = ({ lift, van }: Way): number =>
+  Math.min(lift?.payloadKg ?? Infinity, van?.payloadKg ?? Infinity);

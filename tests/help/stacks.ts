@@ -62,14 +62,15 @@ export function randomStack(seed: number, size: Partial<StackSize> = {}): LayerS
 
 /** What a splitter is told of the job, with boards of 2400 × 1200 × 50 unless said otherwise. */
 export const splitFacts = (
-  other: Partial<Pick<Facts, 'boardSizes' | 'tool' | 'carry' | 'front' | 'zones'>> = {},
-): Pick<Facts, 'boardSizes' | 'tool' | 'gapMm' | 'cover' | 'front' | 'carry' | 'zones'> => ({
+  other: Partial<Pick<Facts, 'boardSizes' | 'tool' | 'carry' | 'way' | 'front' | 'zones'>> = {},
+): Pick<Facts, 'boardSizes' | 'tool' | 'gapMm' | 'cover' | 'front' | 'carry' | 'way' | 'zones'> => ({
   boardSizes: [{ sizeMm: [2400, 1200], thicknessMm: 50, densityKgM3: 15, trimMm: 5 }],
   tool: { kind: 'hot wire', kerfMm: 2, ...NOT_SAID },
   gapMm: 12,
   cover: null,
   front: { side: 'south', word: 'AUDIENCE' },
   carry: { sizeMm: null, massKg: null },
+  way: { door: null, stair: null, lift: null, van: null },
   zones: [],
   ...other,
 });

@@ -40,9 +40,9 @@ test('the stagger that is said is kept, and the check holds a plan to it', () =>
   }
 });
 
-test('a stagger that no division keeps is told with its place', () => {
+test('a stagger that was not kept is told with its place', () => {
   const stack = flat(3, BAR);
-  const { pieces } = split('solid', stack, { seams: { stagger: 1400 } });
+  const { pieces } = split('solid', stack, { seams: { stagger: 0 } });
   const [finding] = told(stack, pieces, { split: { solid: { seams: { stagger: 1400 } } } });
   expect(finding).toMatchObject({ code: 'checks/seam-over-seam', level: 'watch' });
   expect(finding.message).toContain('1400 mm');

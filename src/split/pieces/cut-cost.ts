@@ -70,6 +70,19 @@ export function ownCost(region: Region, chords: readonly Chord[], wanted: Wanted
   return cost;
 }
 
+/** About what the chords of a line cost by themselves, told from its lengths in all, under the next layer, and where it is looked at closely. */
+export function lineCost(
+  longMm: number,
+  coveredMm: number,
+  seenMm: number,
+  sines: ArrayLike<number>,
+  wanted: Wanted,
+): number {
+  let sharp = 0;
+  for (let i = 0; i < sines.length; i++) if (sines[i] < SHARP_SINE) sharp++;
+  return longMm + UNCOVERED * (longMm - coveredMm) + SEEN * seenMm + SHARP_END * pieceMm(wanted) * sharp;
+}
+
 /** What a straight seam costs by running along others. */
 export function overCost(
   ax: number,

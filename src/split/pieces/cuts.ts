@@ -39,6 +39,9 @@ export interface Cut {
   readonly total: number;
 }
 
+/** Ends are put on a corner of the outline so near; so much narrower than a board are strips left. */
+export const TO_CORNER_MM = 2;
+export const SPARE_MM = 2 * TO_CORNER_MM + 1;
 /** Equal steps across a portion. */
 const STEPS = 12;
 /** A chord is turned when another is shorter by a tenth. */
@@ -57,12 +60,9 @@ export function cutsOf(portion: Portion, wanted: Wanted, most: number): Cut[] {
 function bestOf(portion: Portion, wanted: Wanted, most: number, followed: number): Cut[] {
   const { region } = portion;
   const shortlist = new Shortlist(portion, wanted, followed);
-  const reach = Math.min(wanted.leastWidthMm, wanted.staggerMm) / 2;
   for (const [nx, ny, cs] of linesAcross(portion, wanted)) {
     for (const c of cs) {
-      let passages = passagesOf(chordsOfLine(region, nx, ny, c, reach));
-      if (passages.length === 0) passages = passagesOf(chordsOfLine(region, nx, ny, c, 0));
-      for (const chords of passages) {
+      for (const chords of passagesOf(chordsOfLine(region, nx, ny, c, TO_CORNER_MM))) {
         shortlist.consider(chords);
         const turned = chords.map((chord) => shortestNear(region, chord));
         if (turned.some((chord, i) => chord !== chords[i])) shortlist.consider(turned);
@@ -131,7 +131,7 @@ const isSame = (p: readonly Chord[], q: readonly Chord[]): boolean =>
 /** Lines to try: normal, and distances along it. */
 function* linesAcross(portion: Portion, { room, staggerMm, leastWidthMm }: Wanted) {
   const directions = [portion.directionDeg, portion.directionDeg + 90, 0, 90].map((deg) => deg % 180);
-  const sides = [...new Set(targetsMm(room).flat())];
+  const sides = [...new Set(targetsMm(room).flat())].map((side) => side - SPARE_MM);
   for (const [i, direction] of directions.entries()) {
     // Sketches often lie square: nothing is to be tried twice.
     if (directions.slice(0, i).some((other) => Math.abs(((other - direction + 270) % 180) - 90) < 1)) continue;

@@ -4,6 +4,7 @@ import type { Region } from '../../geometry/ring.ts';
 import { partedAtTouches } from '../../geometry/touching.ts';
 import { overCost, pieceMm, type Wanted } from './cut-cost.ts';
 import { type Cut, cutsOf } from './cuts.ts';
+import { parallelCutsOf } from './parallel.ts';
 import { type Portion, portionOf } from './portion.ts';
 
 /** One way to divide a layer. */
@@ -96,7 +97,7 @@ export function dividedAgain(division: Division, some: readonly number[], wanted
 
 /** Each of the best first cuts of a region, followed to the end; the best first. */
 function waysThrough(whole: Portion, wanted: Wanted, layer: number, most: number): Division[] {
-  const firsts = cutsOf(whole, wanted, most);
+  const firsts = firstCuts(whole, wanted, most);
   if (firsts.length === 0) cannotDivide(whole.region, layer);
   return firsts
     .map((first) => {
@@ -105,6 +106,15 @@ function waysThrough(whole: Portion, wanted: Wanted, layer: number, most: number
     })
     .sort((a, b) => a.cost - b.cost)
     .map(({ division }) => division);
+}
+
+/**
+ * Cuts that a portion may be begun with: parallel ones all at once where it takes many pieces, or where they are all it takes;
+ * else single ones.
+ */
+function firstCuts(portion: Portion, wanted: Wanted, most: number): Cut[] {
+  const cuts = parallelCutsOf(portion, wanted, most);
+  return cuts.length > 0 ? cuts : cutsOf(portion, wanted, most);
 }
 
 /** A portion cut up: the cuts in the order in which they are made. */
@@ -128,8 +138,8 @@ function followed(first: Cut, wanted: Wanted, layer: number): Division {
   };
 }
 
-function wayBy(cut: Cut, wanted: Wanted, layer: number): Way {
-  const ways = cut.portions.map((portion) => wayThrough(portion, wanted, layer));
+function wayBy(cut: Cut, wanted: Wanted, layer: number, isOfSeveral = false): Way {
+  const ways = cut.portions.map((portion) => wayThrough(portion, wanted, layer, isOfSeveral));
   return {
     cuts: [cut, ...ways.flatMap(({ cuts }) => cuts)],
     pieces: ways.flatMap(({ pieces }) => pieces),
@@ -137,16 +147,20 @@ function wayBy(cut: Cut, wanted: Wanted, layer: number): Way {
   };
 }
 
-/** Through what will take few pieces more than one way is followed: there a cut decides how many. */
-function wayThrough(portion: Portion, wanted: Wanted, layer: number): Way {
+/**
+ * Through what will take few pieces more than one way is followed: there a cut decides how many. Not again through what is left
+ * of those, or the ways would double with every cut.
+ */
+function wayThrough(portion: Portion, wanted: Wanted, layer: number, isOfSeveral: boolean): Way {
   if (portion.fits) return { cuts: [], pieces: [portion.region], cost: pieceMm(wanted) };
   if (portion.needs > MOST_PIECES) tooManyPieces(layer);
-  const cuts = cutsOf(portion, wanted, portion.needs <= FEW ? WAYS_OF_FEW : 1);
+  const isFew = portion.needs <= FEW;
+  const cuts = firstCuts(portion, wanted, isFew && !isOfSeveral ? WAYS_OF_FEW : 1);
   if (cuts.length === 0) cannotDivide(portion.region, layer);
   let best: Way | undefined;
   for (const cut of cuts) {
     if (best && cut.cost + cut.near + cut.portions.length * pieceMm(wanted) >= best.cost) continue;
-    const way = wayBy(cut, wanted, layer);
+    const way = wayBy(cut, wanted, layer, isOfSeveral || isFew);
     if (!best || way.cost < best.cost) best = way;
   }
   return best as Way;
