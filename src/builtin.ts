@@ -1,3 +1,4 @@
+import { assemblyPdf } from './document/assembly-pdf.ts';
 import { blockSheet } from './document/block-sheet.ts';
 import { boardSvg } from './document/board-svg.ts';
 import { buyingList } from './document/buying-list.ts';
@@ -95,6 +96,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   riskSheet,
   strikeList,
   measureOffPdf,
+  assemblyPdf,
   offcuts,
   planJson,
   boards,

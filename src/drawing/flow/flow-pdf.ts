@@ -41,6 +41,13 @@ export function bodyOf(sheet: Sheet): Body {
 
 const HEAD_MM = 9;
 
+/** How much of a page's height some blocks take, millimetres: what is left may be drawn in. */
+export function tallMm(blocks: readonly Block[], sheet: Sheet): number {
+  const body = bodyOf(sheet);
+  const strips = blocks.flatMap((block) => stripsOf(block, body, sizesOf(sheet.textPt)));
+  return strips.reduce((sum, { beforeMm, heightMm }) => sum + beforeMm + heightMm, 0);
+}
+
 /** Flow blocks over pages: tables break with their head repeated, headings stay with what they head. */
 export async function flowPdf(blocks: readonly Block[], sheet: Sheet): Promise<Flowed> {
   const sizes = sizesOf(sheet.textPt);
