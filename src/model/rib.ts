@@ -33,6 +33,8 @@ export interface Covering {
   readonly thicknessMm: number;
   /** About what hangs down at the edges of the ground. */
   readonly sidesMm2: number;
+  /** Where it comes in boards: how many lie over the ground with their joints on ribs, sides not counted. */
+  readonly boards?: { readonly sizeMm: readonly [number, number]; readonly count: number };
 }
 
 /** Which way a rib runs, in plan. */

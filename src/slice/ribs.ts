@@ -1,10 +1,11 @@
 import { type Ring, rectangle, ringLength, ringsOf } from '../geometry/ring.ts';
 import { boardThickness } from '../model/board-thickness.ts';
-import { groundRange } from '../model/ground.ts';
+import { groundOf, groundRange } from '../model/ground.ts';
 import { extent } from '../model/landform.ts';
 import type { LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { builtOn } from './ribs/built-on.ts';
+import { boardsOver } from './ribs/covering.ts';
 import { type Bare, crossed } from './ribs/crossings.ts';
 import { gridOver } from './ribs/grid.ts';
 import { cutOut } from './ribs/outlines.ts';
@@ -52,6 +53,7 @@ export const ribs = definePlugin({
         .strictObject({
           material: z.string().min(1).max(60).default('scrim').describe('scrim, cloth, thin board …'),
           thickness: length({ least: 0 }).prefault('0 mm').describe('taken off the ground, straight down'),
+          size: size().optional().describe('of its boards, which are then counted with their joints on ribs'),
         })
         .prefault({})
         .describe('what is laid over the ribs and carries the cover'),
@@ -104,10 +106,14 @@ export const ribs = definePlugin({
     if (over.length > 0) tell(told.zonesOver(over));
     const airy = ground.reduce((most, { airMm2 }, i) => (airMm2 > ground[most].airMm2 ? i : most), 0);
     if (ground[airy].airMm2 > AIR_MM2) tell(told.overhang(grid.lines[airy].name, ground[airy].airMm2));
+    const { surfaceAreaMm2, planAreaMm2 } = groundOf(landform);
+    const boards = covering.size && boardsOver(grid, box, covering.size, surfaceAreaMm2 / planAreaMm2);
+    if (boards === null) tell(told.coveringShort(covering.size ?? [0, 0], grid.apartMm));
     return {
       kind: 'upright',
       layers,
       covering: {
+        ...(covering.size && boards ? { boards: { sizeMm: covering.size, count: boards } } : {}),
         material: covering.material,
         thicknessMm: covering.thickness,
         sidesMm2: sidesMm2(standing, ringsOf(keep ?? landform.footprint ?? [[rectangle(...box)]])),

@@ -104,7 +104,7 @@ const laps = (lines: readonly string[]) => ({
   level: 'note' as const,
   code: 'split/laps',
   message: `${lines.length === 1 ? 'A rib is' : `${numberText(lines.length)} ribs are`} longer than a board and joined with laps: ${lines.slice(0, 6).join(', ')}${lines.length > 6 ? ' …' : ''}.`,
-  fix: 'Glue them on a flat floor, each lap with a scrap of board glued across it on one side, clear of the slots; stand them up when the glue has set.',
+  fix: 'Glue them on a flat floor, each lap with two pins straight down through it where it is high enough and a scrap of board glued across it on one side, clear of the slots; stand them up when the glue has set.',
   where: { path: 'split.ribs' },
 });
 

@@ -6,11 +6,9 @@ import type { Layer, LayerStack } from '../model/layer.ts';
 import type { Piece } from '../model/piece.ts';
 import { BITE_MM, MOST_PIN_MM, type PinThrough, UNDER_SURFACE_MM } from '../model/pin.ts';
 import type { PinCount, PinStock } from '../model/plan.ts';
+import { ABOVE_UNDERSIDE_MM, stepFor } from './pins/ends.ts';
+import { lapPins } from './pins/laps.ts';
 
-/** The lower end stays this far above the underside of the lowest layer, or a quarter of a thin one. */
-const ABOVE_UNDERSIDE_MM = 10;
-/** Pins are cut to whole fives of a millimetre in layers from here up, to whole ones in thinner ones. */
-const LEAST_FOR_FIVES_MM = 20;
 /** What stands out of a pin that is pulled again, to hold it by. */
 const HANDLE_MM = 20;
 
@@ -20,7 +18,7 @@ const HANDLE_MM = 20;
  * others are pulled when the glue has set.
  */
 export function pinsThrough(pieces: readonly Piece[], { kind, layers }: LayerStack, landform: Landform): PinThrough[] {
-  if (kind !== 'flat') return [];
+  if (kind !== 'flat') return lapPins(pieces, layers);
   const runs = new Map<string, { at: Point; from: number; to: number }>();
   for (const { layer, pins } of pieces) {
     for (const at of pins) {
@@ -75,7 +73,7 @@ function pinIn(at: Point, lowest: Layer, highest: Layer, { lowMm: carvedLowMm, h
   const topMm = Math.min(flushMm, highMm - UNDER_SURFACE_MM, isPair ? inMm + MOST_PIN_MM / 2 : Infinity);
   const biteMm = Math.min(BITE_MM, highest.thicknessMm);
   const isPulled = topMm < inMm + biteMm - ROUNDING_MM || bottomMm >= inMm;
-  const stepMm = lowest.thicknessMm >= LEAST_FOR_FIVES_MM ? 5 : 1;
+  const stepMm = stepFor(lowest);
   const pin = { at, fromLayer: lowest.number, toLayer: highest.number, isPulled };
   if (isPulled) {
     const fromMm = Math.min(bottomMm, floorMm);

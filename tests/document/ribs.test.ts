@@ -12,7 +12,7 @@ const JOB = `{ name: Heather bank, source: { sketch: { size: [1900, 1300], spaci
     features: [ { mound: { at: [800, 700], radius: 700, height: 90 } } ] } },
   zones: [ { kind: people, name: singer, outline: [[1200, 200], [1500, 200], [1500, 500], [1200, 500]], level: 200 } ],
   stock: { boards: [ { name: EPS 100, size: [1000, 500], thickness: 30, measured: 29.4, density: 20, price: 6 } ] },
-  slice: { ribs: { spacing: [300, 350], covering: { material: 3 mm plywood, thickness: 3 } } }, split: ribs,
+  slice: { ribs: { spacing: [300, 350], covering: { material: 3 mm plywood, thickness: 3, size: [1220, 810] } } }, split: ribs,
   nest: { boards: { effort: 3000 } }, front: { side: north, word: STALLS }, documents: [ report, cut-list, board-svg ] }`;
 
 let made: Made;
@@ -59,6 +59,53 @@ describe('a plan of ribs', () => {
     const sides = made.plan.stack.covering?.sidesMm2 ?? 0;
     expect(coveringM2).toBeCloseTo((groundOf(made.plan.landform).surfaceAreaMm2 + sides) / 1e6, 9);
     expect(coveringM2).toBeGreaterThan(1.9 * 1.3);
+  });
+
+  test('counts the boards of the covering with each joint on a rib', () => {
+    const { count } = made.plan.stack.covering?.boards ?? { count: 0 };
+    const lines = made.plan.stack.layers.map(({ rib }) => rib?.frame.originMm ?? [0, 0, 0]);
+    const across = [0, ...new Set(lines.map(([x]) => x).filter((x) => x > 0)), 1900];
+    const up = [0, ...new Set(lines.map(([, y]) => y).filter((y) => y > 0)), 1300];
+    const reach = (places: number[], long: number) => {
+      let [count, at] = [0, 0];
+      while (at < places[places.length - 1]) {
+        at = Math.max(...places.filter((place) => place <= at + long));
+        count++;
+      }
+      return count;
+    };
+    const { surfaceAreaMm2, planAreaMm2 } = groundOf(made.plan.landform);
+    const [a, b] = [1220, 810].map((side) => (side * planAreaMm2) / surfaceAreaMm2);
+    expect(count).toBe(Math.min(reach(across, a) * reach(up, b), reach(across, b) * reach(up, a)));
+    expect(count).toBeGreaterThanOrEqual(Math.ceil(surfaceAreaMm2 / (1220 * 810)));
+    expect(readReport(body('report.html')).text).toContain('1220 × 810 × 3 mm, each joint on a rib');
+  });
+
+  test('has two pins in each lap that is high enough, through both of its tongues, deep under the covering', () => {
+    const { pins, pieces, stack, quantities } = made.plan;
+    const lines = new Map(
+      pieces.flatMap(({ layer, joints }) => joints.map(({ label, line }) => [label, { layer, line }])),
+    );
+    const high = [...lines.values()].filter(
+      ({ line }) => Math.min(...line.filter((_, i) => i % 2 === 1 && line[i] > 0)) > 42,
+    );
+    expect(high.length).toBeGreaterThan(5);
+    expect(pins.length).toBeGreaterThanOrEqual(2 * high.length);
+    expect(pins.length).toBeLessThanOrEqual(2 * lines.size);
+    expect(quantities.pins).toBe(pins.length);
+    for (const { at, fromLayer, toLayer, bottomMm, lengthMm, isPulled } of pins) {
+      expect([toLayer, isPulled]).toEqual([fromLayer, false]);
+      const { frame } = stack.layers[toLayer - 1].rib ?? { frame: { originMm: [0, 0, 0], along: [0, 0] } };
+      const u = (at[0] - frame.originMm[0]) * frame.along[0] + (at[1] - frame.originMm[1]) * frame.along[1];
+      const foam = pieces.filter(({ layer }) => layer === toLayer).map(({ region }) => foamOver([region], u));
+      // One tongue over the other: the pin has its bite in both.
+      const [lower, upper] = foam.filter(({ length }) => length === 2).sort((one, other) => one[0] - other[0]);
+      expect(Math.abs(lower[1] - upper[0])).toBeLessThan(1e-6);
+      expect(bottomMm).toBeGreaterThanOrEqual(lower[0] + 10);
+      expect(bottomMm).toBeLessThanOrEqual(lower[1] - 15);
+      expect(bottomMm + lengthMm).toBeGreaterThanOrEqual(upper[0] + 15);
+      expect(bottomMm + lengthMm).toBeCloseTo(upper[1] - 20, 6);
+    }
   });
 
   test('has a report that shows the grid, each rib with its pieces and the ribs that pass, and whose deck it is', () => {

@@ -280,6 +280,18 @@ describe('ribs', () => {
   });
 });
 
+test('boards of a covering that do not reach from rib to rib are told of, and not counted', () => {
+  const covering = { material: 'card', thickness: 2, size: [700, 300] };
+  const { stack, findings } = standRibs(plane, { spacing: [430, 510], covering });
+  expect(stack.covering?.boards).toBeUndefined();
+  const told = findings.find(({ code }) => code === 'slice/covering-short');
+  expect(told).toMatchObject({ level: 'watch', where: { path: 'slice.ribs.covering.size' } });
+  expect(told?.message).toContain('700 mm × 300 mm');
+  expect(standRibs(plane, { spacing: [430, 510], covering: { ...covering, size: [700, 560] } }).codes).toEqual([
+    'slice/rib-grid',
+  ]);
+});
+
 describe('refusals say what, where and the way out', () => {
   const cases: [string, string, Heightfield, Record<string, unknown>, readonly number[]][] = [
     ['slice/below-zero', 'shape', groundOf((x) => x / 10 - 3), {}, [50]],

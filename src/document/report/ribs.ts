@@ -66,7 +66,7 @@ export function gridFigure(plan: Plan): Captioned {
 export function ribBlocks(plan: Plan): string {
   const longest = Math.max(...plan.stack.layers.map((layer) => lengthMm(layer)));
   const firsts = plan.stack.layers.filter(({ rib }) => rib && isWestEast(rib.frame));
-  const order = `Glue the laps first and let them set. Stand ribs 1 to ${firsts.length} on their lines, slots up; then let the others down into them, slots down. A rib that stands proud at a crossing has its slot deepened there, not its edge carved. Numbers under a rib are the ribs that pass through it; joints carry a label with a stroke, as 3/A.`;
+  const order = `Glue the laps first and let them set. Stand ribs 1 to ${firsts.length} on their lines, slots up; then let the others down into them, slots down. A rib that stands proud at a crossing has its slot deepened there, not its edge carved. Numbers under a rib are the ribs that pass through it; joints carry a label with a stroke, as 3/A; light upright lines in a lap are its pins.`;
   const figures = plan.stack.layers.map((layer) => ribBlock(plan, layer, lengthMm(layer) > BROAD_SHARE * longest));
   return `<p>${escaped(order)}</p><div class="grid">${figures.join('\n')}</div>`;
 }
@@ -109,8 +109,18 @@ function ribBlock(plan: Plan, layer: Layer, isBroad: boolean): string {
     size,
     look: 'number',
   }));
+  const pins = plan.pins.filter(({ toLayer }) => toLayer === number);
+  const { originMm, along } = rib.frame;
   const shapes: Shape[] = [
     ...drawn.map((rings) => ({ rings, look: 'piece' })),
+    {
+      rings: pins.map(({ at: [x, y], bottomMm, lengthMm }) => {
+        const u = (x - originMm[0]) * along[0] + (y - originMm[1]) * along[1];
+        return Float64Array.of(u, high - bottomMm, u, high - bottomMm - lengthMm);
+      }),
+      look: 'slit',
+      isOpen: true,
+    },
     { rings: leaders, look: 'leader', isOpen: true },
   ];
   const isAcross = isWestEast(rib.frame);

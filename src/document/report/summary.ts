@@ -87,8 +87,22 @@ export function toBring({ boards, facts, quantities: q, unit, stack: { covering 
   }
   if (covering && q.coveringM2 !== null) {
     const thick = covering.thicknessMm > 0 ? `${thicknessText(covering.thicknessMm, unit)} thick, ` : '';
-    const waste = `${thick}with ${numberText(100 * COVERING_WASTE, 0)} % for laps and waste (assumed)`;
-    rows.push([covering.material, waste, areaText(q.coveringM2 * (1 + COVERING_WASTE), unit), '', '']);
+    const waste = `${numberText(100 * COVERING_WASTE, 0)} % for laps and waste (assumed)`;
+    if (covering.boards) {
+      const { sizeMm, count } = covering.boards;
+      const size = boardText(sizeMm, covering.thicknessMm, unit);
+      rows.push([covering.material, `${size}, each joint on a rib`, `${count}`, '', '']);
+      const sides = (covering.sidesMm2 / 1e6) * (1 + COVERING_WASTE);
+      if (sides > 0) rows.push([covering.material, `for the sides, with ${waste}`, areaText(sides, unit), '', '']);
+    } else {
+      rows.push([
+        covering.material,
+        `${thick}with ${waste}`,
+        areaText(q.coveringM2 * (1 + COVERING_WASTE), unit),
+        '',
+        '',
+      ]);
+    }
   }
   return table(['To bring', 'Size', 'How much', 'Each', 'Money'], rows);
 }

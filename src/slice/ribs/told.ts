@@ -46,6 +46,14 @@ export const loose = (lines: readonly string[]): Finding => ({
   where: { path: 'slice.ribs.spacing' },
 });
 
+export const coveringShort = (sizeMm: readonly number[], apartMm: readonly number[]): Finding => ({
+  level: 'watch',
+  code: 'slice/covering-short',
+  message: `Boards of the covering, ${sizeMm.map((each) => mm(each)).join(' × ')}, do not reach from rib to rib, ${apartMm.map((each) => mm(each)).join(' and ')} apart: their joints would hang in the air, and they are not counted.`,
+  fix: 'Take larger boards of covering, let the ribs stand closer, or set battens under the joints.',
+  where: { path: 'slice.ribs.covering.size' },
+});
+
 export const zonesOver = (zones: readonly Zone[]): Finding => ({
   level: 'watch',
   code: 'slice/rib-zones',
