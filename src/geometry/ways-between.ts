@@ -95,10 +95,14 @@ export class WaysBetween {
 
   /** The shortest way to a shape from the nearest of some points of outlines (given as `extra`); none when there is no way. */
   from(starts: readonly Point[], shape: number): Way | undefined {
+    const wanted = new Set<number>();
+    // A start on a point of its outline counts as that: of two points at one place the triangulation takes the first.
+    for (let p = 0; p < this.#owners.length; p++) {
+      if (starts.some(([x, y]) => this.#at[2 * p] === x && this.#at[2 * p + 1] === y)) wanted.add(p);
+    }
     const corners: number[] = [];
     for (let corner = 0; corner < this.#triangles.length; corner++) {
-      const p = this.#triangles[corner];
-      if (starts.some(([x, y]) => this.#at[2 * p] === x && this.#at[2 * p + 1] === y)) corners.push(corner);
+      if (wanted.has(this.#triangles[corner])) corners.push(corner);
     }
     return this.#ways(corners, new Set([shape]))[0];
   }

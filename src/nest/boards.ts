@@ -1,81 +1,111 @@
 /**
- * Blanks on as few boards as can be found. What counts, the weightiest first: money for the boards bought (where a price
- * is missing, their number), their number, their size, the area of the saved offcuts used. Four lanes each pack from empty
- * boards in an order of their own. While effort is left, three try to do without a board: its pieces go where they overlap
- * least on the others, and what overlaps is moved apart (Gardeyn, Vanden Berghe, Wauters 2025); the fourth takes boards
- * apart and packs them again. The lanes, their number and what each does follow from the input and the seed alone, and the
- * best of a round is chosen by a fixed rule: none, one or two workers give the same layout.
+ * Blanks on as few boards as can be found, by the engine in ./engine. What counts, the weightiest first: money for the boards
+ * bought (where a price is missing, their number), their number, their size, the area of the saved offcuts used. The cutting
+ * length does not decide: blanks are cut all round wherever they lie. The best of a round is chosen by a fixed rule: none, one
+ * or two workers give the same layout.
  *
  * Thin boards come before thick ones; of one thickness the saved offcuts come first, then the bought boards, the fullest
- * first. Pieces are never mirrored: most boards have a good face.
+ * first. Boards of which pieces are cut already keep their numbers. Pieces are turned over only where no foam has a face.
  */
 import type { Finding } from '../findings.ts';
+import { TURNS } from '../model/facts.ts';
 import type { LayoutBoard } from '../model/layout.ts';
 import type { Wish } from '../model/piece.ts';
-import type { Offcut } from '../model/stock.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
-import { leastBoards } from './boards/bound.ts';
 import { groupsOf } from './boards/group.ts';
-import { boardsOf } from './boards/layout.ts';
-import { pack } from './boards/pack.ts';
-import { search } from './boards/search.ts';
-import { checkFits, checkThickness, refuseLeft } from './boards/trouble.ts';
-import { TURNS } from './boards/turns.ts';
+import { begunBoards } from './boards/held.ts';
+import { boardsOf, type Laid, numbered } from './boards/layout.ts';
+import { together } from './boards/together.ts';
+import { checkFits, checkHeld, checkThickness, refuseLeft, strangers } from './boards/trouble.ts';
 import { wishesOf } from './boards/wishes.ts';
+import { allBounds, leastBoards, MOST_QUESTIONS } from './bounds/best.ts';
+import { improve, searchBoards } from './engine/engine.ts';
 
-/** How far the work is when shapes are prepared, and when they are packed. The rest is measuring offcuts. */
-const PREPARED = 0.15;
+/** How far the work is when shapes are prepared, and when they are packed. The rest is measuring offcuts and ways in. */
+const PREPARED = 0.1;
 const PACKED = 0.9;
+/** Who looks at so many positions has the time to prove how many boards are needed, too. */
+const EFFORT_FOR_PROOF = 50_000;
 
 export const boards = definePlugin({
   api: 1,
   stage: 'nest',
   name: 'boards',
   summary: 'places pieces on as few boards as it finds: offcuts first, small pieces in voids of large ones',
-  options: ({ z }) =>
+  options: ({ z, length }) =>
     z.strictObject({
       turns: z.enum(TURNS).default('free').describe('how a piece may be turned on its board'),
       effort: z.int().min(1).default(1_000_000).describe('positions to look at: more takes longer and may save boards'),
+      offcut: length({ above: 0 })
+        .prefault('150 mm')
+        .describe('side of the least square that a remainder must hold to be kept'),
     }),
-  *run(blanks, { turns, effort }, { facts: { stock, tool, gapMm }, tell, random }) {
+  *run(blanks, { turns, effort, offcut }, { facts: { stock, tool, gapMm, pieces }, tell, random }) {
     const seed = Math.floor(random() * 4294967296);
     checkThickness(blanks, stock);
-    const groups = yield* within(0, PREPARED, groupsOf(blanks, stock, gapMm, turns));
-    for (const group of groups) checkFits(group, gapMm);
-    const bounds = groups.map(({ shapes, items, kinds, offcuts }) =>
-      leastBoards(
-        items.map(({ shape }) => shapes[shape]),
-        kinds,
-        offcuts,
-        gapMm,
-      ),
+    for (const finding of strangers(pieces, blanks)) tell(finding);
+    const begun = begunBoards(blanks, pieces, stock);
+    const said = { stock, tool, gapMm, turns, pieces, begun };
+    const groups = yield* within(0, PREPARED, groupsOf(blanks, said));
+    for (const group of groups) {
+      checkFits(group);
+      checkHeld(group);
+    }
+    const questions = effort >= EFFORT_FOR_PROOF ? MOST_QUESTIONS : 0;
+    const bounds = groups.map((group) => leastBoards(group.bounds, questions));
+    // Each thickness has its share of the effort; a greater effort is a greater share for each.
+    const shares = groups.map(({ items }) => (effort * items.length) / Math.max(1, blanks.length));
+    const searches = groups.map(({ problem }, i) =>
+      searchBoards(problem, { seed: seed + i, effort: shares[i], least: bounds[i].boards }),
     );
-    const least = bounds.map((bound) => bound.boards);
-    const { packings, evaluations } = yield* within(PREPARED, PACKED, search(groups, least, gapMm, seed, effort));
-    const laid: LayoutBoard[] = [];
-    const used = new Set<Offcut>();
+    const found = yield* within(PREPARED, PACKED, together(searches));
+    const laid: Laid[] = [];
+    const used = new Set<object>();
     const wishes: Wish[] = [];
     for (const [i, group] of groups.entries()) {
-      if (packings[i].left.length > 0) refuseLeft(group, packings[i], gapMm, seed);
-      laid.push(...boardsOf(group, packings[i], laid.length + 1, tool.kerfMm));
-      for (const { stock: n } of packings[i].boards) if (n < 0) used.add(group.offcuts[-1 - n].offcut);
-      wishes.push(...wishesOf(group, packings[i], least[i]));
+      const { packing } = found[i];
+      if (packing.left.length > 0) refuseLeft(group, packing, seed);
+      laid.push(...boardsOf(group, packing, { tool, gapMm, leastOffcutMm: offcut }));
+      for (const { stock: n } of packing.boards) {
+        if (n < 0 && 'offcut' in group.owned[-1 - n].of)
+          used.add((group.owned[-1 - n].of as { offcut: object }).offcut);
+      }
+      wishes.push(...wishesOf(group, packing, bounds[i].boards));
       yield PACKED + ((1 - PACKED) * (i + 1)) / groups.length;
     }
+    const made: LayoutBoard[] = numbered(laid);
+    for (const finding of fenced(made)) tell(finding);
     if (wishes.length > 0) tell(nearlyEmpty(wishes));
+    const already = begun.filter(({ of }) => 'board' in of).length;
+    const least = allBounds(bounds);
     return {
-      boards: laid,
-      bound: {
-        boards: least.reduce((sum, count) => sum + count, 0),
-        why: bounds.every(({ byArea }) => byArea) ? 'total area' : 'pieces too large to share a board',
-      },
-      unusedOffcuts: stock.offcuts.filter((offcut) => !used.has(offcut)),
-      evaluations,
+      boards: made,
+      bound: { ...least, boards: least.boards + already },
+      unusedOffcuts: stock.offcuts.filter((each) => !used.has(each)),
+      evaluations: found.reduce((sum, { evaluations }) => sum + evaluations, 0),
       wishes,
     };
   },
-  tasks: { pack },
+  tasks: { improve },
 });
+/** Blanks that no way of the cutter leads to: their own mouths are narrower than the cut, or they touch all round. */
+function fenced(made: readonly LayoutBoard[]): Finding[] {
+  return made.flatMap(({ number, placed, runIns }) => {
+    const blanks = new Set(placed.map(({ blank }) => blank));
+    for (const { blank } of runIns ?? []) blanks.delete(blank);
+    const names = placed.filter(({ blank }) => runIns && blanks.has(blank)).map(({ piece }) => piece);
+    if (names.length === 0) return [];
+    return [
+      {
+        level: 'watch' as const,
+        code: 'nest/no-run-in',
+        message: `No gap on board ${number} is wide enough for the cutter to come to ${names.join(', ')}.`,
+        fix: 'Say a gap wider than the kerf, or cut a neighbour free first.',
+        where: { piece: names[0], board: number },
+      },
+    ];
+  });
+}
 
 function nearlyEmpty(wishes: readonly Wish[]): Finding {
   const names = wishes.map(({ piece }) => piece).join(', ');

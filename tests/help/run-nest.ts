@@ -9,6 +9,7 @@ import { type Driver, QUIET, walk } from '../../src/walk.ts';
 export interface NestOptions {
   readonly turns?: 'free' | 'quarter' | 'half' | 'fixed';
   readonly effort?: number;
+  readonly offcut?: number;
   readonly seed?: number;
   readonly driver?: Driver;
 }
@@ -17,10 +18,10 @@ export interface NestOptions {
 export async function nest(
   blanks: readonly Blank[],
   facts: Facts,
-  { turns = 'free', effort = 40_000, seed = 1, driver = QUIET }: NestOptions = {},
+  { turns = 'free', effort = 40_000, offcut = 150, seed = 1, driver = QUIET }: NestOptions = {},
 ): Promise<{ layout: Layout; findings: Finding[] }> {
   const findings: Finding[] = [];
   const context = { facts, tell: (finding: Finding) => void findings.push(finding), random: stream(seed, 'nest', 0) };
-  const layout = await walk(boards.run(blanks, { turns, effort }, context), driver, boards.tasks);
+  const layout = await walk(boards.run(blanks, { turns, effort, offcut }, context), driver, boards.tasks);
   return { layout, findings };
 }

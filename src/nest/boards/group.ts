@@ -1,120 +1,153 @@
-import { offset, regionsFromRings } from '../../geometry/clip.ts';
-import { edgeRuns } from '../../geometry/edge-runs.ts';
-import { areaOf, type Box, boxOf, type Region, type Ring, ringsOf } from '../../geometry/ring.ts';
-import { ARC_SAG_MM } from '../../geometry/tolerance.ts';
+import { convexHull, smallestRectangle } from '../../geometry/hull.ts';
+import { areaOf, placed, ringsOf } from '../../geometry/ring.ts';
+import { snapped } from '../../geometry/snap.ts';
+import type { Held, PieceRule, Turns } from '../../model/facts.ts';
 import type { Blank } from '../../model/piece.ts';
-import type { Offcut, Stock } from '../../model/stock.ts';
 import type { Walk } from '../../plugin.ts';
-import type { OffcutRoom } from './bound.ts';
-import type { Kind } from './packing.ts';
-import type { Container } from './room.ts';
-import { ownOutline, prepareShape, type Shape } from './shape.ts';
-import { type Turns, turnsToTry } from './turns.ts';
+import { boundBoard, boundItem, boundOwned } from '../bounds/inside.ts';
+import type { BoundCase, BoundItem } from '../bounds/terms.ts';
+import { type Fixed, type Problem, poseOf, type Shape, WHOLE_TURN } from '../engine/problem.ts';
+import { prepareShape } from '../engine/shape.ts';
+import type { Begun } from './held.ts';
+import { ownOutline } from './own-outline.ts';
+import { brokenDown, isFaceless, type Kind, kindsOf, type Owned, ownedOf, type Said } from './places.ts';
+import { turnsToTry } from './turns.ts';
 
-/** A blank to be placed: its shape, and the point of the landform that is the shape's origin. */
+/** A blank to be placed: its shape, the point of the landform that is the shape's origin, and where it lies if it is held. */
 export interface Item {
   readonly blank: Blank;
   readonly shape: number;
   readonly referenceMm: readonly [number, number];
+  readonly held: Held | null;
 }
 
-/** A saved offcut as a place for shapes. */
-export interface OffcutStock extends OffcutRoom {
-  readonly offcut: Offcut;
-  readonly regions: readonly Region[];
-  readonly container: Container;
-}
-
-/** All that is of one thickness: a packing problem of its own. */
+/** All that is of one thickness: a packing problem of its own, and what bounds read of it. */
 export interface Group {
   readonly thicknessMm: number;
-  /** Whether pieces may take any turn. */
-  readonly turnsFreely: boolean;
-  readonly shapes: readonly Shape[];
-  /** In the canonical order: by area, then outline, then name. */
+  readonly problem: Problem;
+  readonly bounds: BoundCase;
+  /** In the canonical order: by area, then turns and outline, then name. */
   readonly items: readonly Item[];
   readonly kinds: readonly Kind[];
-  /** The smallest first: what fits narrowly is used up before what could take more. */
-  readonly offcuts: readonly OffcutStock[];
+  readonly owned: readonly Owned[];
 }
 
 /** Sort blanks by thickness and prepare their shapes, once for every outline that occurs. Yields 0…1. */
-export function* groupsOf(blanks: readonly Blank[], stock: Stock, gapMm: number, turns: Turns): Walk<Group[]> {
+export function* groupsOf(blanks: readonly Blank[], said: Said): Walk<Group[]> {
   const thicknesses = [...new Set(blanks.map(({ pieces }) => pieces[0].thicknessMm))].sort((a, b) => a - b);
   const made: Group[] = [];
   let done = 0;
   for (const thicknessMm of thicknesses) {
-    const kinds = kindsOf(stock, thicknessMm);
-    const usable = kinds.map(({ container: { box } }) => [box[2] - box[0], box[3] - box[1]] as const);
-    const offcuts = offcutsOf(stock, thicknessMm, gapMm);
-    const hasOdd = offcuts.some(({ container }) => container.outline !== null);
-    const turnsFor = (hull: Ring, direction: number) => turnsToTry(turns, hull, direction, usable);
+    const kinds = kindsOf(said, thicknessMm);
+    const owned = ownedOf(said, thicknessMm);
+    const usableMm = [...kinds, ...owned].map(({ container: { box } }) => [box[2] - box[0], box[3] - box[1]] as const);
+    const mayMirror = isFaceless(said.stock, thicknessMm);
     const shapes: Shape[] = [];
+    const boundItems: BoundItem[] = [];
     const known = new Map<string, number>();
     const items: Item[] = [];
-    for (const { blank, regions, referenceMm, key } of canonical(blanks, thicknessMm)) {
+    for (const { blank, regions, referenceMm, turns, key } of canonical(blanks, thicknessMm, said)) {
       let shape = known.get(key);
       if (shape === undefined) {
         shape = shapes.length;
         known.set(key, shape);
-        shapes.push(prepareShape(regions, gapMm, hasOdd, turnsFor));
+        const hull = convexHull(ringsOf(regions));
+        const turnsDeg = turnsToTry(turns, hull, smallestRectangle(hull).directionDeg, usableMm);
+        const poses = turnsDeg.map((turnDeg) => poseOf(turnDeg));
+        shapes.push(
+          prepareShape(regions, {
+            gapMm: said.gapMm,
+            poses: mayMirror ? [...poses, ...poses.map((pose) => pose + WHOLE_TURN)] : poses,
+            turnsFreely: turns === 'free',
+            hasOddContainers: hasOdd(kinds, owned, said),
+          }),
+        );
+        boundItems.push(boundItem(regions, said.gapMm, { shape, turns, mayMirror }, shapes[shape].inradiusMm));
       }
-      items.push({ blank, shape, referenceMm });
+      items.push({ blank, shape, referenceMm, held: heldOf(blank, said.begun) });
       yield ++done / blanks.length;
     }
-    made.push({ thicknessMm, turnsFreely: turns === 'free', shapes, items, kinds, offcuts });
+    const group = { thicknessMm, items, kinds: brokenDown(kinds, shapes, said), owned };
+    made.push({
+      ...group,
+      problem: problemOf(group, shapes, said.gapMm),
+      // Strips are our own doing: what is proven holds for whole boards.
+      bounds: boundsOf({ ...group, kinds }, boundItems, said.gapMm),
+    });
   }
   return made;
 }
 
 /** Blanks of a thickness in an order that neither names nor the order of the input decide, unless nothing else does. */
-function canonical(blanks: readonly Blank[], thicknessMm: number) {
+function canonical(blanks: readonly Blank[], thicknessMm: number, { turns: all, pieces }: Said) {
   return blanks
-    .filter(({ pieces }) => pieces[0].thicknessMm === thicknessMm)
+    .filter((blank) => blank.pieces[0].thicknessMm === thicknessMm)
     .map((blank) => {
-      const own = ownOutline(blank);
-      return {
-        blank,
-        ...own,
-        key: own.regions.map((region) => region.join(' ')).join('|'),
-        areaMm2: areaOf(own.regions),
-      };
+      const { key, ...own } = ownOutline(blank);
+      const turns = turnsOf(blank, all, pieces);
+      return { blank, ...own, turns, key: `${turns} ${key}`, areaMm2: areaOf(own.regions) };
     })
     .sort(
       (a, b) => b.areaMm2 - a.areaMm2 || byText(a.key, b.key) || byText(a.blank.pieces[0].name, b.blank.pieces[0].name),
     );
 }
 
-function kindsOf({ boards }: Stock, thicknessMm: number): Kind[] {
-  const fitting = boards.filter((board) => board.thicknessMm === thicknessMm);
-  const isPriced = fitting.every(({ price }) => price !== null);
-  return fitting.map((stock) => {
-    const [width, height] = stock.sizeMm;
-    const box: Box = [stock.trimMm, stock.trimMm, width - stock.trimMm, height - stock.trimMm];
-    const areaMm2 = (box[2] - box[0]) * (box[3] - box[1]);
-    return {
-      stock,
-      container: { box, outline: null, areaMm2 },
-      cost: isPriced ? (stock.price as number) : 1,
-      grossMm2: width * height,
-    };
-  });
+const FREER: readonly Turns[] = ['fixed', 'half', 'quarter', 'free'];
+
+/** The turns that every piece of a blank may take. */
+function turnsOf({ pieces }: Blank, all: Turns, rules: readonly PieceRule[]): Turns {
+  const said = pieces.map(({ name }) => rules.find(({ piece }) => piece === name)?.turns ?? all);
+  return FREER[Math.min(...said.map((turns) => FREER.indexOf(turns)))];
 }
 
-function offcutsOf({ offcuts }: Stock, thicknessMm: number, gapMm: number): OffcutStock[] {
-  return offcuts
-    .filter((offcut) => offcut.thicknessMm === thicknessMm)
-    .map((offcut) => {
-      const regions = regionsFromRings(offcut.rings);
-      const rings = ringsOf(regions);
-      const box = boxOf(rings);
-      const areaMm2 = areaOf(regions);
-      const isBox = areaMm2 === (box[2] - box[0]) * (box[3] - box[1]);
-      const mostGrownMm2 = areaOf(offset(regions, gapMm / 2 + 2.25 * ARC_SAG_MM));
-      const container = { box, outline: isBox ? null : edgeRuns(rings), areaMm2 };
-      return { offcut, regions, container, mostGrownMm2 };
-    })
-    .sort((a, b) => a.container.areaMm2 - b.container.areaMm2 || byText(a.offcut.name, b.offcut.name));
+/** Whether shapes may have to lie in an outline that is no rectangle: one that is there, or strips that a deep board is broken into. */
+const hasOdd = (kinds: readonly Kind[], owned: readonly Owned[], { tool }: Said): boolean =>
+  tool.throatMm !== null || [...kinds, ...owned].some(({ container }) => container.outline !== null);
+
+function problemOf(
+  { items, kinds, owned }: Omit<Group, 'problem' | 'bounds'>,
+  shapes: readonly Shape[],
+  gapMm: number,
+): Problem {
+  const isPriced = kinds.every(({ board }) => board.price !== null);
+  return {
+    shapes,
+    items: items.map(({ shape }) => shape),
+    kinds: kinds.map(({ container, board: { price, count, sizeMm } }) => ({
+      container,
+      cost: isPriced ? (price as number) : 1,
+      grossMm2: sizeMm[0] * sizeMm[1],
+      count,
+    })),
+    owned: owned.map(({ container }) => container),
+    fixed: items.flatMap(({ held, referenceMm }, item): Fixed[] => {
+      if (!held) return [];
+      const [x, y] = placed(Float64Array.from(referenceMm), held);
+      const on = owned.findIndex(({ number }) => number === held.board);
+      return [{ item, owned: on, pose: poseOf(held.turnDeg, held.mirrored), x: snapped(x), y: snapped(y) }];
+    }),
+    gapMm,
+  };
 }
+
+function boundsOf(
+  { items, kinds, owned }: Omit<Group, 'problem' | 'bounds'>,
+  boundItems: readonly BoundItem[],
+  gapMm: number,
+): BoundCase {
+  return {
+    items: items.filter(({ held }) => held === null).map(({ shape }) => boundItems[shape]),
+    boards: kinds.map(({ regions, board: { price, count } }) => boundBoard(regions, gapMm, { price, count })),
+    owned: owned.map(({ regions, number }) => {
+      const whole = boundOwned(regions, gapMm);
+      const cut = items.filter(({ held }) => held !== null && held.board === number);
+      const cutMm2 = cut.reduce((sum, { shape }) => sum + boundItems[shape].areaMm2, 0);
+      return { ...whole, areaMm2: Math.max(0, whole.areaMm2 - cutMm2) };
+    }),
+  };
+}
+
+const heldOf = (blank: Blank, begun: readonly Begun[]): Held | null =>
+  begun.flatMap(({ blanks }) => blanks).find((each) => each.blank === blank)?.held ?? null;
 
 const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,62 +1,126 @@
 import { turn } from '../../geometry/exact-math.ts';
-import { boxOf, type Placement, placed, type Region } from '../../geometry/ring.ts';
+import { boxOf, type Placement, type Region, type Ring, rectangle } from '../../geometry/ring.ts';
+import { snapped } from '../../geometry/snap.ts';
+import type { Tool } from '../../model/facts.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
+import { isMirrored, type Packed, type Packing, type Stood, turnDegOf } from '../engine/engine.ts';
+import { breakDowns } from './break-downs.ts';
 import type { Group, Item } from './group.ts';
-import { remainders, usableOf } from './offcuts.ts';
-import type { Packed, Packing, Stood } from './packing.ts';
-import { onGrid } from './room.ts';
+import { type Lying, lying } from './lying.ts';
+import { remainders } from './offcuts.ts';
+import type { Kind, Owned } from './places.ts';
+import { runIns } from './run-ins.ts';
 
-/** A packing as boards with what is cut from them: offcuts that are used up first, then bought boards, the fullest first. */
-export function boardsOf(group: Group, packing: Packing, firstNumber: number, kerfMm: number): LayoutBoard[] {
-  return inOrder(group, packing.boards).map(({ stock, stood }, i) => {
-    const number = firstNumber + i;
-    const offcut = stock < 0 ? group.offcuts[-1 - stock] : undefined;
-    const of = offcut ? offcut.offcut : group.kinds[stock].stock;
-    const box = offcut ? boxOf(offcut.offcut.rings) : undefined;
-    const sizeMm: readonly [number, number] = box ? [box[2], box[3]] : group.kinds[stock].stock.sizeMm;
-    const trimMm = offcut ? 0 : group.kinds[stock].stock.trimMm;
+/** What is asked of a layout beside where things lie. */
+export interface Asked {
+  readonly tool: Tool;
+  readonly gapMm: number;
+  /** Side of the least square that a kept remainder holds. */
+  readonly leastOffcutMm: number;
+}
+
+/** A packing as boards with what is cut from them, not yet numbered; `held` is the number that a board begun keeps. */
+export interface Laid {
+  readonly held: number | null;
+  readonly board: Omit<LayoutBoard, 'number' | 'offcuts'>;
+  readonly offcuts: (name: string) => LayoutBoard['offcuts'];
+}
+
+/** The boards of a packing: offcuts that are used up first, then boards begun and bought, the fullest first. */
+export function boardsOf(group: Group, packing: Packing, asked: Asked): Laid[] {
+  return inOrder(group, packing.boards).map(({ stock, stood }) => {
+    const place = placeOf(group, stock);
+    const { name, densityKgM3, sizeMm, trimMm, rings, keepOuts } = foamOf(place);
     const standing = [...stood].sort((a, b) => a.item - b.item);
     const placements = standing.map((one) => placementOf(group.items[one.item], one));
-    const outlines = standing.flatMap(({ item }, blank) =>
-      group.items[item].blank.pieces.map(
-        (piece) => piece.region.map((ring) => placed(ring, placements[blank])) as Region,
-      ),
-    );
+    const blanks = standing.map(({ item }, i) => lying(group.items[item].blank, placements[i], i + 1));
+    const edges = rings ?? [rectangle(0, 0, sizeMm[0], sizeMm[1])];
     return {
-      number,
-      stock: of.name,
-      sizeMm,
-      thicknessMm: group.thicknessMm,
-      densityKgM3: of.densityKgM3,
-      trimMm,
-      ...(offcut ? { rings: offcut.offcut.rings } : {}),
-      placed: standing.flatMap(({ item }, blank) =>
-        group.items[item].blank.pieces.map(({ name }) => ({ piece: name, blank: blank + 1, ...placements[blank] })),
-      ),
-      offcuts: remainders(offcut?.regions ?? usableOf(sizeMm, trimMm), outlines, kerfMm, `${of.name}-${number}`),
+      held: 'number' in place ? place.number : null,
+      board: {
+        stock: name,
+        sizeMm,
+        thicknessMm: group.thicknessMm,
+        densityKgM3,
+        trimMm,
+        ...(rings ? { rings } : {}),
+        ...(keepOuts ? { keepOuts } : {}),
+        placed: standing.flatMap(({ item }, i) =>
+          group.items[item].blank.pieces.map((piece) => ({ piece: piece.name, blank: i + 1, ...placements[i] })),
+        ),
+        ...ways(blanks, edges, asked),
+      },
+      offcuts: (called) => remainders(place.regions, outlines(blanks), asked, called),
     };
   });
 }
 
+/** How the cutter comes to the blanks: cutters that come in from an edge only. */
+function ways(blanks: readonly Lying[], edges: readonly Ring[], { tool, gapMm }: Asked) {
+  const { kind, kerfMm, throatMm } = tool;
+  if (kind !== 'hot wire' && kind !== 'saw') return {};
+  const cuts = kind === 'hot wire' && throatMm !== null ? breakDowns(blanks, edges, throatMm, kerfMm) : [];
+  return {
+    ...(cuts.length > 0 ? { breakDowns: cuts } : {}),
+    runIns: runIns(blanks, [...edges, ...cuts], gapMm, kerfMm),
+  };
+}
+
+const outlines = (blanks: readonly Lying[]): Region[] =>
+  blanks.flatMap(({ pieces }) => pieces.map(({ region }) => region));
+
+const placeOf = ({ kinds, owned }: Group, stock: number): Kind | Owned =>
+  stock < 0 ? owned[-1 - stock] : kinds[stock];
+
+/** What is told of the foam itself. */
+function foamOf(place: Kind | Owned) {
+  const of = 'of' in place ? place.of : place;
+  if ('board' in of) {
+    const { name, densityKgM3, sizeMm, trimMm, keepOuts } = of.board;
+    return { name, densityKgM3, sizeMm, trimMm, rings: undefined, keepOuts };
+  }
+  const { name, densityKgM3, rings, defects } = of.offcut;
+  const [, , width, height] = boxOf(rings);
+  return { name, densityKgM3, sizeMm: [width, height] as const, trimMm: 0, rings, keepOuts: defects };
+}
+
 /** The shape's own origin comes to (x, y), turned about the landform's: the printed move follows, on the grid of SNAP. */
-function placementOf({ referenceMm: [refX, refY] }: Item, { turnDeg, x, y }: Stood): Placement {
+function placementOf({ referenceMm: [refX, refY], held }: Item, { pose, x, y }: Stood): Placement {
+  if (held) return { turnDeg: held.turnDeg, mirrored: held.mirrored, xMm: held.xMm, yMm: held.yMm };
+  const turnDeg = turnDegOf(pose);
+  const mirrored = isMirrored(pose);
   const { cos, sin } = turn(turnDeg);
+  const flipped = mirrored ? -refX : refX;
   return {
     turnDeg,
-    mirrored: false,
+    mirrored,
     // −0 would be read back as 0.
-    xMm: onGrid(x - (refX * cos - refY * sin)) + 0,
-    yMm: onGrid(y - (refX * sin + refY * cos)) + 0,
+    xMm: snapped(x - (flipped * cos - refY * sin)) + 0,
+    yMm: snapped(y - (flipped * sin + refY * cos)) + 0,
   };
 }
 
 function inOrder(group: Group, boards: readonly Packed[]): Packed[] {
-  const fill = ({ stock, stood }: Packed) => {
-    const { areaMm2 } = stock < 0 ? group.offcuts[-1 - stock].container : group.kinds[stock].container;
-    return stood.reduce((sum, { item }) => sum + group.shapes[group.items[item].shape].areaMm2, 0) / areaMm2;
-  };
+  const { items, problem, owned } = group;
+  const area = ({ stood }: Packed) =>
+    stood.reduce((sum, { item }) => sum + problem.shapes[items[item].shape].areaMm2, 0);
+  const fill = (board: Packed) => area(board) / placeOf(group, board.stock).container.areaMm2;
   const first = ({ stood }: Packed) => Math.min(...stood.map(({ item }) => item));
+  const isBought = ({ stock }: Packed) => stock >= 0 || 'board' in owned[-1 - stock].of;
   return [...boards].sort(
-    (a, b) => Number(a.stock >= 0) - Number(b.stock >= 0) || fill(b) - fill(a) || first(a) - first(b),
+    (a, b) => Number(isBought(a)) - Number(isBought(b)) || fill(b) - fill(a) || first(a) - first(b),
   );
+}
+
+/** Boards numbered from 1: those that are begun keep their numbers as far as there are so many boards, the others follow in turn. */
+export function numbered(laid: readonly Laid[]): LayoutBoard[] {
+  const kept = new Map<number, Laid>();
+  for (const each of laid) {
+    if (each.held !== null && each.held <= laid.length && !kept.has(each.held)) kept.set(each.held, each);
+  }
+  const others = laid.filter((each) => each.held === null || kept.get(each.held) !== each);
+  return laid.map((_, i) => {
+    const { board, offcuts } = kept.get(i + 1) ?? (others.shift() as Laid);
+    return { number: i + 1, ...board, offcuts: offcuts(`${board.stock}-${i + 1}`) };
+  });
 }

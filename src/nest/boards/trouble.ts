@@ -1,12 +1,12 @@
-import { CannotMake, type Fault, refuse } from '../../findings.ts';
+import { CannotMake, type Fault, type Finding, refuse } from '../../findings.ts';
+import { type Box, boxOf, placed } from '../../geometry/ring.ts';
+import type { PieceRule } from '../../model/facts.ts';
 import type { Blank } from '../../model/piece.ts';
 import type { Stock } from '../../model/stock.ts';
 import { numberText } from '../../units.ts';
+import { type Packing, type Problem, preview } from '../engine/engine.ts';
 import type { Group } from './group.ts';
-import { pack } from './pack.ts';
-import type { Packing } from './packing.ts';
-import { posture } from './posture.ts';
-import { reach } from './room.ts';
+import { fitsBox } from './places.ts';
 
 /** Refuse when a piece is of a thickness that no stock has: one fault a thickness. */
 export function checkThickness(blanks: readonly Blank[], { boards, offcuts }: Stock): void {
@@ -28,15 +28,12 @@ export function checkThickness(blanks: readonly Blank[], { boards, offcuts }: St
 }
 
 /** Refuse pieces that fit no board and no offcut of their thickness, each with its size and the board that would do. */
-export function checkFits(group: Group, gapMm: number): void {
-  const { shapes, items, kinds, offcuts, thicknessMm } = group;
-  const places = [...kinds, ...offcuts].map(({ container }) => container);
-  const fits = shapes.map((shape) =>
-    shape.turnsDeg.some((turnDeg) => places.some((place) => reach(place, posture(shape, turnDeg, gapMm)) !== null)),
-  );
-  const trimMm = Math.max(0, ...kinds.map(({ stock }) => stock.trimMm));
+export function checkFits({ items, kinds, owned, problem: { shapes }, thicknessMm }: Group): void {
+  const boxes: Box[] = [...kinds, ...owned].map(({ container }) => container.box);
+  const fits = shapes.map((shape) => boxes.some((box) => fitsBox(shape, box)));
+  const trimMm = Math.max(0, ...kinds.map(({ board }) => board.trimMm));
   const faults = items
-    .filter(({ shape }) => !fits[shape])
+    .filter(({ shape, held }) => !fits[shape] && held === null)
     .map(({ shape, blank }): Fault => {
       // Whole millimetres, and one in hand: at an odd turn a fit is never exact.
       const [long, short] = [shapes[shape].longMm, shapes[shape].shortMm].map(
@@ -53,26 +50,35 @@ export function checkFits(group: Group, gapMm: number): void {
 }
 
 /** Refuse a packing that had to leave pieces out: says how many boards more would do. */
-export function refuseLeft(group: Group, { left }: Packing, gapMm: number, seed: number): never {
-  const { kinds, items, shapes, thicknessMm, turnsFreely } = group;
+export function refuseLeft(group: Group, { left }: Packing, seed: number): never {
+  const { kinds, items, problem, thicknessMm } = group;
   const names = left.map((item) => namesOf(items[item].blank));
   const some = names.length > 5 ? `${names.slice(0, 5).join(', ')} and ${names.length - 5} more` : names.join(', ');
-  const unlimited = kinds.map((kind) => ({ ...kind, stock: { ...kind.stock, count: null } }));
-  const rest = left.map((item) => items[item].shape);
-  const fresh = { round: 0, lane: 0, from: null };
-  const walk = pack({ shapes, items: rest, kinds: unlimited, offcuts: [], gapMm, turnsFreely, seed, ...fresh });
-  let step = walk.next({ say: 'go', results: [] });
-  while (!step.done) step = walk.next({ say: 'go', results: [] });
+  const unlimited: Problem = {
+    ...problem,
+    items: left.map((item) => items[item].shape),
+    kinds: problem.kinds.map((kind) => ({ ...kind, count: null })),
+    owned: [],
+    fixed: [],
+  };
+  const walk = preview(unlimited, seed);
+  let step = walk.next();
+  while (!step.done) step = walk.next();
   const { boards, left: never } = step.value.packing;
   if (never.length > 0) {
+    const { blank, shape } = items[left[never[0]]];
+    const { longMm, shortMm } = problem.shapes[shape];
+    const isOffered = group.owned.length > 0;
     return refuse(
-      'nest/offcuts-taken',
-      `Pieces ${some} fit only saved offcuts of ${mm(thicknessMm)}, and those are taken.`,
-      'Add a larger board to the stock, or have the layers divided into smaller pieces.',
-      { piece: items[left[never[0]]].blank.pieces[0].name },
+      isOffered ? 'nest/offcuts-taken' : 'nest/no-room',
+      isOffered
+        ? `Pieces ${some} fit only saved offcuts of ${mm(thicknessMm)}, and those are taken.`
+        : `No room was found for ${some} on boards of ${mm(thicknessMm)}: patches that are kept out of leave too little.`,
+      `Add a board of at least ${mm(Math.ceil(longMm) + 1)} × ${mm(Math.ceil(shortMm) + 1)} to the stock, or have the layers divided into smaller pieces.`,
+      { piece: blank.pieces[0].name },
     );
   }
-  const had = kinds.reduce((sum, { stock }) => sum + (stock.count ?? 0), 0);
+  const had = kinds.reduce((sum, { board }) => sum + (board.count ?? 0), 0);
   const more = boards.length;
   return refuse(
     'nest/too-few-boards',
@@ -80,6 +86,50 @@ export function refuseLeft(group: Group, { left }: Packing, gapMm: number, seed:
     `Raise the count of a board by ${more}${had === 0 ? ', or offer another.' : ', offer another size, or look longer with a greater nest.boards.effort.'}`,
     { piece: items[left[0]].blank.pieces[0].name },
   );
+}
+
+/** Refuse a piece that is held where no board is: nobody can have cut it there. */
+export function checkHeld({ items, owned, problem }: Group): void {
+  const faults = problem.fixed.flatMap(({ item, owned: on }): Fault[] => {
+    const { blank, held } = items[item];
+    if (!held) return [];
+    const [minX, minY, maxX, maxY] = boxOf(
+      blank.pieces.flatMap(({ region }) => region.map((ring) => placed(ring, held))),
+    );
+    const { board, offcut } = { board: null, offcut: null, ...owned[on].of };
+    const [width, height] = board ? board.sizeMm : boxOf(offcut?.rings ?? []).slice(2);
+    if (minX >= -HELD_OFF_MM && minY >= -HELD_OFF_MM && maxX <= width + HELD_OFF_MM && maxY <= height + HELD_OFF_MM)
+      return [];
+    const { name } = blank.pieces[0];
+    return [
+      {
+        code: 'nest/held-outside',
+        message: `Piece ${name} is held at ${mm(held.xMm)}, ${mm(held.yMm)} on board ${held.board}, where it reaches beyond the board.`,
+        fix: 'Copy xMm, yMm, turnDeg and mirrored from the plan.json by which it was cut.',
+        where: { piece: name, path: `pieces.${name}.held` },
+      },
+    ];
+  });
+  if (faults.length > 0) throw new CannotMake(faults);
+}
+
+/** How far beyond the board a piece may lie that is cut already: less than anybody measures. */
+const HELD_OFF_MM = 0.5;
+
+/** Rules for pieces that there are none of. */
+export function strangers(rules: readonly PieceRule[], blanks: readonly Blank[]): Finding[] {
+  const names = new Set(blanks.flatMap(({ pieces }) => pieces.map(({ name }) => name)));
+  return rules
+    .filter(({ piece }) => !names.has(piece))
+    .map(({ piece, held }) => ({
+      level: held ? 'stop' : 'watch',
+      code: 'nest/no-such-piece',
+      message: `The job says ${held ? 'where piece' : 'how piece'} ${piece} ${held ? 'lies' : 'may be turned'}, and there is no such piece.`,
+      fix: held
+        ? 'What was cut is of another division: nest all pieces anew, or build as it was built then.'
+        : 'Take it out of pieces, or write the name as the cut list has it.',
+      where: { path: `pieces.${piece}` },
+    }));
 }
 
 const namesOf = ({ pieces }: Blank): string => pieces.map(({ name }) => name).join(' with ');

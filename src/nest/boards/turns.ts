@@ -1,10 +1,7 @@
 import { directionDeg } from '../../geometry/exact-math.ts';
 import { roomAt, roomiestTurn } from '../../geometry/hull.ts';
 import type { Ring } from '../../geometry/ring.ts';
-
-export const TURNS = ['free', 'quarter', 'half', 'fixed'] as const;
-/** Which turns a piece may take: any, quarter turns, half turns, none. */
-export type Turns = (typeof TURNS)[number];
+import type { Turns } from '../../model/facts.ts';
 
 /** How many long sides of a hull are laid along the board besides the smallest rectangle's. */
 const SIDES = 2;

@@ -4,7 +4,6 @@ import { convexHull, smallestRectangle } from '../../geometry/hull.ts';
 import { depth, poles } from '../../geometry/poles.ts';
 import { areaOf, boxOf, type Region, type Ring, regionArea, ringArea, ringsOf } from '../../geometry/ring.ts';
 import { simplified } from '../../geometry/simplify.ts';
-import type { Turns } from '../../model/facts.ts';
 import type { BoundBoard, BoundItem, BoundOwned } from './terms.ts';
 
 /** How far an outline of more points than these is simplified before it is grown: growing 300 points costs five times what 80 do. */
@@ -13,11 +12,15 @@ const COARSE_MM = 0.3;
 /** What the clipping grid may add to an outline. */
 const GRID_MM = 0.002;
 
-/** An outline as bounds see it, once for all of one shape. Regions do not overlap. */
+/**
+ * An outline as bounds see it, once for all of one shape. Regions do not overlap.
+ * @param inradiusMm of a circle inside the finished outline, where one is known
+ */
 export function boundItem(
   regions: readonly Region[],
   gapMm: number,
-  how: { readonly shape: number; readonly turns: Turns; readonly mayMirror: boolean },
+  how: Pick<BoundItem, 'shape' | 'turns' | 'mayMirror'>,
+  inradiusMm: number = insideOf(regions),
 ): BoundItem {
   const rings = ringsOf(regions);
   const isCoarse = rings.reduce((sum, ring) => sum + ring.length / 2, 0) > MANY_POINTS;
@@ -25,16 +28,20 @@ export function boundItem(
   const by = gapMm / 2 - (isCoarse ? COARSE_MM : 0) - (gapMm > 0 || isCoarse ? GRID_MM : 0);
   const few = isCoarse ? regionsFromRings(rings.map((ring) => simplified(ring, COARSE_MM))) : regions;
   const inner = by === 0 ? few : offset(few, by);
-  const runs = edgeRuns(ringsOf(inner));
-  const [deepest] = [poles(runs, 1)];
   return {
     ...how,
     // Where a sliver of an outline is lost on the way, its own area is still the lesser truth.
     areaMm2: Math.max(areaOf(inner), areaOf(regions) * (1 - 1e-12)),
     holes: inner.flatMap((region) => region.slice(1).map(holeOf)),
-    inradiusMm: deepest.length > 0 ? Math.max(0, depth(runs, deepest[0], deepest[1])) : 0,
+    inradiusMm: inradiusMm + gapMm / 2,
     inner: ringsOf(inner),
   };
+}
+
+function insideOf(regions: readonly Region[]): number {
+  const runs = edgeRuns(ringsOf(regions));
+  const circle = poles(runs, 1);
+  return circle.length > 0 ? Math.max(0, depth(runs, circle[0], circle[1])) : 0;
 }
 
 /** Not less than a hole is. The largest circle in it is no wider than the rectangle round it. */

@@ -60,7 +60,7 @@ export function outward(ring: Ring, { highest, mostShare, enough }: Coarseness):
     apexY[i] = ys[i] + t * uy;
     const area = cross(xs[i], ys[i], apexX[i], apexY[i], xs[b], ys[b]);
     const base = Math.sqrt((xs[b] - xs[i]) * (xs[b] - xs[i]) + (ys[b] - ys[i]) * (ys[b] - ys[i]));
-    if (-area / base <= highest) cost[i] = -area;
+    if (area / base <= highest) cost[i] = area;
   };
   for (let i = 0; i < n; i++) judge(i);
   while (n > least) {

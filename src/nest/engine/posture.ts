@@ -11,6 +11,9 @@ export const RUN = 8;
  */
 export const SHY_MM = 1e-6;
 
+/** In hand at a container's edges, at turns at which what is printed is rounded: placements turn about an origin of the caller's. */
+const OFF_GRID_MM = 0.001;
+
 /** A shape at one pose, standing at the origin, in flat arrays: only moves are left. Rewritten in place when it is turned. */
 export interface Posture {
   readonly shape: Shape;
@@ -128,10 +131,11 @@ export function turnTo(p: Posture, pose: Pose): Posture {
     if (y < low) low = y;
     if (y > high) high = y;
   }
-  p.left = left;
-  p.low = low;
-  p.right = right;
-  p.high = high;
+  const off = pose % 9000 === 0 ? 0 : OFF_GRID_MM;
+  p.left = left - off;
+  p.low = low - off;
+  p.right = right + off;
+  p.high = high + off;
   boxRuns(p);
   return p;
 }

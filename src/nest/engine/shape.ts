@@ -1,12 +1,13 @@
 import { offset, unite } from '../../geometry/clip.ts';
 import { edgeRuns } from '../../geometry/edge-runs.ts';
+import { turn } from '../../geometry/exact-math.ts';
 import { convexHull, diameter, smallestRectangle } from '../../geometry/hull.ts';
 import { depth, poles } from '../../geometry/poles.ts';
 import { areaOf, boxOf, type Region, type Ring, ringArea, ringsOf } from '../../geometry/ring.ts';
 import { ARC_SAG_MM } from '../../geometry/tolerance.ts';
 import { outward } from './outward.ts';
-import { blankPosture, SHY_MM, turnTo } from './posture.ts';
-import type { Hole, Pose, Shape } from './problem.ts';
+import { blankPosture, type Posture, SHY_MM, turnTo } from './posture.ts';
+import { type Hole, isMirrored, type Pose, type Shape, turnDegOf } from './problem.ts';
 
 /**
  * How far outlines may be simplified where there is a gap: a share of it, or at least so much, which is finer than any hand
@@ -119,19 +120,42 @@ function drawnIn(ring: Ring, by: number): Ring {
   return result;
 }
 
-/** Poses at which the finished outline differs from all before. */
+/** Poses at which the finished outline differs from all before. Outlines are compared in full only where their boxes and hulls agree. */
 function different(shape: Shape, poses: readonly Pose[]): Pose[] {
   const bareShape = { ...shape, grown: shape.outline, bare: [], poles: new Float64Array(0) };
-  const seen = new Set<string>();
-  return poses.filter((pose) => {
-    const p = turnTo(blankPosture(bareShape), pose);
+  const keyOf = ({ edges, minX, minY }: Posture) => {
     const points: [number, number][] = [];
-    for (let i = 0; i < p.edges.length; i += 4) {
-      points.push([Math.round((p.edges[i] - p.minX) * 1e4), Math.round((p.edges[i + 1] - p.minY) * 1e4)]);
+    for (let i = 0; i < edges.length; i += 4) {
+      points.push([Math.round((edges[i] - minX) * 1e4), Math.round((edges[i + 1] - minY) * 1e4)]);
     }
-    const key = points.sort((a, b) => a[0] - b[0] || a[1] - b[1]).join(' ');
-    if (seen.has(key)) return false;
-    seen.add(key);
-    return true;
+    return points.sort((a, b) => a[0] - b[0] || a[1] - b[1]).join(' ');
+  };
+  const seen: { readonly box: readonly number[]; readonly pose: Pose }[] = [];
+  return poses.filter((pose) => {
+    const box = placeOfHull(shape.hull, pose);
+    const alike = seen.filter((other) => other.box.every((v, i) => Math.abs(v - box[i]) < 2e-4));
+    seen.push({ box, pose });
+    if (alike.length === 0) return true;
+    const key = keyOf(turnTo(blankPosture(bareShape), pose));
+    return alike.every((other) => keyOf(turnTo(blankPosture(bareShape), other.pose)) !== key);
   });
+}
+
+/** Width, height and the mean of the corners within them, of a hull at a pose: the same where it looks the same. */
+function placeOfHull(hull: Ring, pose: Pose): number[] {
+  const { cos, sin } = turn(turnDegOf(pose));
+  const flip = isMirrored(pose) ? -1 : 1;
+  let [minX, minY, maxX, maxY, sumX, sumY] = [Infinity, Infinity, -Infinity, -Infinity, 0, 0];
+  for (let i = 0; i < hull.length; i += 2) {
+    const x = flip * hull[i] * cos - hull[i + 1] * sin;
+    const y = flip * hull[i] * sin + hull[i + 1] * cos;
+    minX = Math.min(minX, x);
+    maxX = Math.max(maxX, x);
+    minY = Math.min(minY, y);
+    maxY = Math.max(maxY, y);
+    sumX += x;
+    sumY += y;
+  }
+  const n = Math.max(1, hull.length / 2);
+  return [maxX - minX, maxY - minY, sumX / n - minX, sumY / n - minY];
 }
