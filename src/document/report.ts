@@ -6,6 +6,7 @@ import { boards, layers, overview, pieces } from './report/drawings.ts';
 import { escaped } from './report/html.ts';
 import { STYLE } from './report/style.ts';
 import { findingsList, keyFigures, lead, quantitiesTable, toBring } from './report/summary.ts';
+import { work } from './report/work.ts';
 
 /**
  * One HTML file to look at: what to buy and what to watch, the ground, the stack, each layer in plan, each board,
@@ -31,6 +32,7 @@ const SECTIONS = [
   'Boards',
   'Pieces',
   'Quantities',
+  'The work',
 ] as const;
 
 function page(plan: Plan): string {
@@ -45,6 +47,7 @@ function page(plan: Plan): string {
     Boards: () => boards(plan),
     Pieces: () => pieces(plan),
     Quantities: () => quantitiesTable(plan),
+    'The work': () => work(plan),
   };
   // Ribs go together otherwise.
   const shown = SECTIONS.filter((head) => head !== 'Setting up' || plan.stack.kind === 'flat');

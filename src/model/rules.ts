@@ -97,7 +97,7 @@ export const RULES = {
   blockRestDays: rule(14, 0, 200, 'days that a fresh block airs before a wire meets it'),
   vanFill: rule(0.6, 0.1, 1, 'share of the van that bundles fill'),
   palletKg: rule(1000, 1, 5000, 'kg on a pallet of bags'),
-  palletM2: rule(1.2, 0.1, 10, 'm² that a pallet stands on (1.2 × 1.0 m)'),
+  palletM2: rule(1.2, 0.1, 10, 'm² that a pallet stands on: 1.2 by 1.0'),
   looseTimes: rule(1.5, 1, 10, 'times its volume that broken foam takes in a skip'),
   skipM3: rule(6, 0.5, 60, 'm³ of a skip'),
   deliveryDays: rule(7, 0, 400, 'days from order to delivery, where the supplier is not asked'),

@@ -1,6 +1,7 @@
 import { extent } from '../model/landform.ts';
 import type { Plan } from '../model/plan.ts';
 import { KPA_PER_KG_M2 } from './foam-load.ts';
+import { heapKNM2 } from './heap.ts';
 import { coverDensity, wetTimes } from './materials.ts';
 
 /** What presses on the floor, kN/m². Null where a weight is not known. */
@@ -10,6 +11,8 @@ export interface FloorLoad {
   readonly wet: number | null;
   readonly highest: number | null;
   readonly highestWet: number | null;
+  /** Under the middle of all the cover tipped out in one heap; null without a cover. */
+  readonly heap: number | null;
   /** Under a pallet of bags as it is delivered. */
   readonly pallet: number;
 }
@@ -22,21 +25,21 @@ export function floorLoad({ quantities: q, facts, boards, stack, landform }: Pla
   const depthMm = cover?.depthMm ?? 0;
   const bulk = cover === null ? 0 : (cover.densityKgM3 ?? coverDensity(cover.material));
   const densest = boards.reduce((most, { densityKgM3 }) => Math.max(most, densityKgM3), 0);
-  const top = stack.layers[stack.layers.length - 1];
-  const highMm = stack.kind === 'flat' ? top.bottomMm + top.thicknessMm : extent(landform).highMm;
+  const top = stack.layers.at(-1);
+  const highMm = stack.kind === 'flat' && top ? top.bottomMm + top.thicknessMm : extent(landform).highMm;
   const column = (bulkKgM3: number) => ((highMm * densest + depthMm * bulkKgM3) / 1000) * KPA_PER_KG_M2;
   return {
     finished: coverKg === null ? null : over(q.foamMassKg, coverKg),
     wet: coverKg === null ? null : over(q.foamMassKg, coverKg * times),
     highest: bulk === null ? null : column(bulk),
     highestWet: bulk === null ? null : column(bulk * times),
+    heap: cover === null || bulk === null ? null : heapKNM2((q.coverVolumeM3 ?? 0) + q.stepFillM3, bulk),
     pallet: (work.rules.palletKg.value / work.rules.palletM2.value) * KPA_PER_KG_M2,
   };
 }
 
-/** The most that presses anywhere, as far as it is known. */
-export const worstLoad = ({ wet, highestWet, pallet }: FloorLoad): number =>
-  Math.max(wet ?? 0, highestWet ?? 0, pallet);
+/** The most that the ground presses once it stands, as far as it is known. */
+export const builtLoad = ({ wet, highestWet }: FloorLoad): number => Math.max(wet ?? 0, highestWet ?? 0);
 
 /** Uniform live loads that codes ask of floors: yardsticks, not this floor's figure. */
 export const YARDSTICKS: readonly { readonly place: string; readonly kNM2: string; readonly source: string }[] = [

@@ -52,6 +52,10 @@ td.n, td:first-child:not(:only-child) { white-space:nowrap }
 .findings b { text-transform:uppercase; letter-spacing:.05em; font-size:.8rem; margin-right:.5rem }
 .caution { border:2px solid var(--ink); padding:.8rem 1rem .8rem 2.2rem; margin:0; background:#fff }
 .caution li { margin:.2rem 0 }
+details { border-top:1px solid var(--line); padding:.4rem 0 } summary { font-weight:600; cursor:pointer; padding:.2rem 0 } h4 { margin:1.2rem 0 .3rem }
+p.caution { padding-left:1rem; max-width:60rem; font-weight:600 } table + p, .wide + p { margin-top:.5rem }
+.values th { border-bottom:1px solid var(--line); font-weight:400 } .values td { font-weight:600 } small, .assumed { color:var(--quiet); font-weight:400 } .values small { display:block }
+.blank { display:inline-block; width:5rem; height:1.1em; border:1px solid var(--ink); vertical-align:text-bottom } .ticks .blank, td .blank:first-child { width:1.1em } .assumed .blank { width:5rem !important } ul.ticks { list-style:none; padding-left:0 }
 @media print {
   :root { --paper:#fff } body { max-width:none; padding:0 1px; font-size:10pt } nav { display:none }
   .grid, .pair { display:block } .grid figure, .pair figure { display:inline-block; vertical-align:top; width:48.5%; margin:0 .7% 1rem 0 }

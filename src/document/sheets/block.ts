@@ -4,10 +4,12 @@ import { extent } from '../../model/landform.ts';
 import type { Plan } from '../../model/plan.ts';
 import { known } from '../../model/rules.ts';
 import type { FoamBlock } from '../../model/work.ts';
-import { lengthText, numberText, thicknessText } from '../../units.ts';
+import { lengthText, thicknessText } from '../../units.ts';
 import { blockCuts, blockMassKg, thicknessesFor, USUAL_BLOCK } from '../../workshop/block.ts';
 import { buyingOf } from '../../workshop/buying.ts';
-import { about, caution, given, heading, moneyText, plainValue, rulesUsed, type WorkSheet, words } from './sheet.ts';
+import { densityText } from '../../workshop/density-text.ts';
+import { massText } from '../report/amounts.ts';
+import { caution, given, heading, moneyText, plainValue, rulesUsed, type WorkSheet, words } from './sheet.ts';
 
 /** A block into boards: thickness with the ground's height, the order of cuts, and against bought boards. */
 export const BLOCK: WorkSheet = {
@@ -34,7 +36,7 @@ export const BLOCK: WorkSheet = {
       heading('Counted with'),
       rulesUsed(plan, ['crustMm', 'blockRestDays']),
       words(
-        `Kerf ${lengthText(plan.facts.tool.kerfMm, plan.unit, 2)}, as the tool says; crust off each face ${rules.crustMm.value} mm.`,
+        `Kerf ${lengthText(plan.facts.tool.kerfMm, plan.unit, 2)}, as the tool says; crust off each face ${lengthText(rules.crustMm.value, plan.unit, 2)}.`,
       ),
     ];
   },
@@ -72,8 +74,8 @@ function blockValues(
       ...(isAssumed ? { source: 'civil blocks of a maker, sundolitt.co.uk' } : {}),
     },
     given('Foam', foam),
-    given('Density, kg/m³', densityKgM3, numberText(densityKgM3.value, 1)),
-    plainValue('It weighs', `${about(kg)} kg: two people and a trolley; too large to see past`),
+    given('Density', densityKgM3, densityText(densityKgM3.value, unit)),
+    plainValue('It weighs', `${massText(kg, unit)}: two people and a trolley; too large to see past`),
     plainValue('Age', ageDays === null ? '_______ days since it was moulded: ask' : `${ageDays} days`),
   ];
 }
@@ -93,13 +95,13 @@ function cutBlocks(block: FoamBlock, plan: Plan): Block[] {
   const { facts, unit, stack } = plan;
   const { kerfMm } = facts.tool;
   const crustMm = facts.work.rules.crustMm.value;
-  const wantedMm = stack.layers[0].thicknessMm;
+  const wantedMm = thicknessOf(plan);
   const highMm = stack.kind === 'flat' ? extent(plan.landform).highMm : wantedMm;
   const ways = thicknessesFor(highMm, wantedMm, { heightMm: block.heightMm, kerfMm, crustMm });
   const areaMm2 = plan.boards.reduce((sum, { sizeMm: [a, b] }) => sum + a * b, 0);
   const faces = areaMm2 / (block.sizeMm[0] * block.sizeMm[1]);
   const rows = ways.map(({ layers, thicknessMm, boards, restMm }) => {
-    const needed = Math.ceil((faces * layers) / stack.layers.length - 1e-9);
+    const needed = Math.ceil((faces * layers) / Math.max(1, stack.layers.length) - 1e-9);
     return [
       `${layers}`,
       thicknessText(thicknessMm, unit),
@@ -133,6 +135,9 @@ function cutBlocks(block: FoamBlock, plan: Plan): Block[] {
   ];
 }
 
+/** That of the layers as planned, else of the boards on sale. */
+const thicknessOf = ({ stack, facts }: Plan): number => stack.layers[0]?.thicknessMm ?? facts.thicknessesMm[0] ?? 50;
+
 /** A long table of few columns as two side by side. */
 function inTwo(rows: readonly (readonly string[])[]): string[][] {
   const half = Math.ceil(rows.length / 2);
@@ -140,8 +145,8 @@ function inTwo(rows: readonly (readonly string[])[]): string[][] {
 }
 
 function against(block: FoamBlock, plan: Plan): Block[] {
-  const { facts, stack, boards } = plan;
-  const thick = stack.layers[0].thicknessMm;
+  const { facts, boards } = plan;
+  const thick = thicknessOf(plan);
   const [own] = thicknessesFor(thick, thick, {
     heightMm: block.heightMm,
     kerfMm: facts.tool.kerfMm,

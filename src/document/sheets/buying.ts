@@ -3,11 +3,31 @@ import type { Finding } from '../../findings.ts';
 import { gradeText, isPolystyrene } from '../../model/foam.ts';
 import type { Plan } from '../../model/plan.ts';
 import type { Goods } from '../../model/work.ts';
-import { lengthText, numberText } from '../../units.ts';
-import { type BoardOrder, type Buying, buyingOf, SAFETY_KIT, type Supplier } from '../../workshop/buying.ts';
+import { lengthText, thicknessText, type Unit } from '../../units.ts';
+import {
+  type BoardOrder,
+  type Buying,
+  buyingOf,
+  SAFETY_KIT,
+  type Supplier,
+  type Wording,
+} from '../../workshop/buying.ts';
 import { type Clock, clockOf } from '../../workshop/clock.ts';
+import { densityText } from '../../workshop/density-text.ts';
 import { stackTolerance, thicknessTolerance } from '../../workshop/tolerances.ts';
-import { caution, heading, moneyText, rulesUsed, slotText, ticks, type WorkSheet, words } from './sheet.ts';
+import { areaText, massText, volumeText } from '../report/amounts.ts';
+import {
+  about,
+  caution,
+  fineText,
+  heading,
+  moneyText,
+  rulesUsed,
+  slotText,
+  ticks,
+  type WorkSheet,
+  words,
+} from './sheet.ts';
 
 /** What to order, from whom, until when; and money against the budget. */
 export const BUYING: WorkSheet = {
@@ -24,7 +44,12 @@ export const BUYING: WorkSheet = {
       {
         kind: 'table',
         head: ['What', 'For', 'How much', 'Money'],
-        rows: buying.sundries.map(({ what, how, amount, money }) => [what, how, amount, moneyText(money)]),
+        rows: buying.sundries.map(({ what, how, amount, money }) => [
+          what,
+          said(how, plan.unit),
+          said(amount, plan.unit),
+          moneyText(money),
+        ]),
         right: [3],
         ticks: true,
       },
@@ -48,6 +73,24 @@ export const BUYING: WorkSheet = {
   },
   findings: (plan) => [...overBudget(buyingOf(plan), plan), ...shortOfBoards(buyingOf(plan), plan)],
 };
+
+/** Words with their figures in the units of the job. */
+const said = (wording: Wording, unit: Unit): string =>
+  wording
+    .map((each) => {
+      if (typeof each === 'string') return each;
+      const { of, value } = each;
+      if (of === 'length') return fineText(value, unit);
+      if (of === 'litres') return litresText(value, unit);
+      return of === 'area' ? areaText(value, unit) : of === 'mass' ? massText(value, unit) : volumeText(value, unit);
+    })
+    .join('');
+
+/** A US gallon is 231 cubic inches. */
+const GALLON_L = 3.785411784;
+
+const litresText = (litres: number, unit: Unit): string =>
+  unit === 'in' || unit === 'ft' ? `${about(litres / GALLON_L)} gal (US)` : `${about(litres)} l`;
 
 function ofSupplier({ name, orders, deliveryCost, deliveryDays }: Supplier, clock: Clock, plan: Plan): Block[] {
   // The first step of the clock waits for the slowest of all; each may be ordered when its own days are left.
@@ -75,14 +118,14 @@ function orderRow({ stock, needed, spare, ordered, packs, each, money }: BoardOr
 }
 
 /** What to know of a board before ordering it: kind, grade, certificate, faces, edges and how far its thickness may be off. */
-function notesOn(goods: Goods, { facts, stack }: Plan): string[] {
+function notesOn(goods: Goods, { facts, stack, unit }: Plan): string[] {
   const { stock, foam, grade, hasCertificate, face, edges, densityKgM3 } = goods;
   const board = facts.stock.boards.find(({ name }) => name === stock);
   const tolerance = board ? thicknessTolerance(foam.value, board.thicknessMm) : null;
   const notes = [
     foam.value === 'unknown'
       ? `${stock}: nobody said what foam it is. No wire may go through it until that is known.`
-      : `${stock}: ${foam.value}${foam.isAssumed ? ' (by its name)' : ''}${isPolystyrene(foam.value) ? '' : ', never under a hot wire'}; ${numberText(densityKgM3.value, 1)} kg/m³${densityKgM3.isAssumed ? ' (assumed: weigh one)' : ''}.`,
+      : `${stock}: ${foam.value}${foam.isAssumed ? ' (by its name)' : ''}${isPolystyrene(foam.value) ? '' : ', never under a hot wire'}; ${densityText(densityKgM3.value, unit)}${densityKgM3.isAssumed ? ' (assumed: weigh one)' : ''}.`,
     grade
       ? `${gradeText(grade)}.`
       : 'Grade not said. "EPS 100" is a pressure in one country and "EPS 20" a density in another: ask.',
@@ -91,12 +134,14 @@ function notesOn(goods: Goods, { facts, stack }: Plan): string[] {
   if (face === 'film') notes.push('Film on its faces: peel it before anything is glued.');
   if (face === 'skin') notes.push('A skin on its faces: roughen it where glue or cover must hold.');
   if (edges !== null && edges !== 'square')
-    notes.push(`Edges ${edges}: 10 to 15 mm of each is lost (common practice, no source); say it as trim.`);
+    notes.push(
+      `Edges ${edges}: ${lengthText(10, unit)} to ${lengthText(15, unit)} of each is lost (common practice, no source); say it as trim.`,
+    );
   if (tolerance) {
     const layers = stack.layers.length;
     const off = stackTolerance(tolerance, layers);
     notes.push(
-      `May be ${tolerance.belowMm} mm thinner or ${tolerance.aboveMm} mm thicker (${tolerance.source}): over ${layers} layers ${numberText(off.lowestMm, 0)} to +${numberText(off.highestMm, 0)} mm if all are off one way, ±${numberText(off.randomMm, 1)} mm at random. Measure the pack, and say "measured" in the job.`,
+      `May be ${thicknessText(tolerance.belowMm, unit)} thinner or ${thicknessText(tolerance.aboveMm, unit)} thicker (${tolerance.source}): over ${layers} layers ${thicknessText(off.lowestMm, unit)} to +${thicknessText(off.highestMm, unit)} if all are off one way, ±${thicknessText(off.randomMm, unit)} at random. Measure the pack, and say "measured" in the job.`,
     );
   }
   return notes;

@@ -1,7 +1,7 @@
 import type { Block } from '../../drawing/flow/block.ts';
 import type { Finding } from '../../findings.ts';
 import type { Plan } from '../../model/plan.ts';
-import { numberText } from '../../units.ts';
+import { lengthText, numberText } from '../../units.ts';
 import { bundlesOf, type Load, loadsOf, type Trip, tripsOf, USUAL_VAN } from '../../workshop/carrying.ts';
 import { bagLiftKg } from '../../workshop/lifting.ts';
 import { massText, sizeText, volumeText } from '../report/amounts.ts';
@@ -43,7 +43,7 @@ export const CARRYING: WorkSheet = {
         head: ['Piece', 'Long × short × thick', 'Raw', 'Hands', 'Covered', 'Wet', 'Hands', 'Way in'],
         rows: loads.map((load) => pieceRow(load, plan)),
         right: [2, 3, 4, 5, 6],
-        note: 'Covered: with its share of the cover, by the top that lies open. Two hands and more: over 1.2 m both ways (our choice), or more than the lifting equation has for a board held flat.',
+        note: `Covered: with its share of the cover, by the top that lies open. Two people: over ${lengthText(facts.work.rules.twoPersonMm.value, unit)} both ways (our choice), or more than the lifting equation has for a board held flat.`,
       },
       heading('Counted with'),
       rulesUsed(plan, ['vanFill', 'bagKg', 'twoPersonMm', 'loadMinutesATrip']),

@@ -74,7 +74,7 @@ function testStrip({ facts, unit }: Plan): Block[] {
       kind: 'list',
       numbered: true,
       items: [
-        `Kerf strip: cut a square of 100 mm out of scrap of the same board, straight through at working heat and speed. Measure hole and square: kerf = (hole − square) ÷ 2 = ______. The plan reckons with ${kerf}; say tool.kerf, and keep strip and figure with the ${kind}.`,
+        `Kerf strip: cut a square of ${lengthText(100, unit)} out of scrap of the same board, straight through at working heat and speed. Measure hole and square: kerf = (hole − square) ÷ 2 = ______. The plan reckons with ${kerf}; say tool.kerf, and keep strip and figure with the ${kind}.`,
         `Timed metre: cut a metre straight, ______ s; a metre of tight bends, ______ s. Say rules.secondsAMetre and rules.bendSecondsAMetre, and keep them with the wire's setting.`,
         'Measure the thickness of five boards of the pack: ____ ____ ____ ____ ____. Say "measured" in the stock where they differ.',
       ],

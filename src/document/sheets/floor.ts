@@ -1,7 +1,8 @@
 import type { Finding } from '../../findings.ts';
 import type { Plan } from '../../model/plan.ts';
 import { numberText } from '../../units.ts';
-import { floorLoad, worstLoad, YARDSTICKS } from '../../workshop/floor-load.ts';
+import { builtLoad, floorLoad, YARDSTICKS } from '../../workshop/floor-load.ts';
+import { massText } from '../report/amounts.ts';
 import { caution, heading, plainValue, rulesUsed, type WorkSheet, words } from './sheet.ts';
 
 /** What presses on the floor, beside what the venue wrote. No approval. */
@@ -38,12 +39,15 @@ export const FLOOR: WorkSheet = {
           ['finished, where it is highest', kN(load.highest), against(load.highest)],
           ['wet, over all of the plan', kN(load.wet), against(load.wet)],
           ['wet, where it is highest', kN(load.highestWet), against(load.highestWet)],
+          ...(load.heap === null
+            ? []
+            : [['all the cover tipped in one heap, under its middle', kN(load.heap), against(load.heap)]]),
           ['a pallet of bags as delivered', kN(load.pallet), against(load.pallet)],
         ],
         right: [1],
       },
       words(
-        `A pallet of ${plan.facts.work.rules.palletKg.value} kg presses more than the ground ever will: have bags set down where vehicles stand, and bring them in a few at a time. Water is 9.81 kN/m² for each metre of depth.`,
+        `A pallet of ${massText(plan.facts.work.rules.palletKg.value, plan.unit)} presses more than the ground ever will: have bags set down where vehicles stand, and bring them in a few at a time. Water is 9.81 kN/m² for each metre of depth.`,
       ),
       words(
         'Not counted: people, decks by others, points (a castor, a leg, a heel), things that move. A crowd counts as 4 to 5 kN/m² and more.',
@@ -66,8 +70,9 @@ export const FLOOR: WorkSheet = {
 function overFloor(plan: Plan): Finding[] {
   const { floor } = plan.facts.work;
   if (floor === null) return [];
-  const { pallet, ...standing } = floorLoad(plan);
-  const built = worstLoad({ ...standing, pallet: 0 });
+  const load = floorLoad(plan);
+  const { pallet } = load;
+  const built = builtLoad(load);
   const where = { path: 'floor.load' };
   const tell = (level: Finding['level'], what: string, kNM2: number, fix: string): Finding => ({
     level,

@@ -4,7 +4,7 @@ import { dayText } from '../../model/day.ts';
 import type { Plan } from '../../model/plan.ts';
 import { type Known, PRACTICE, RULES, type RuleName } from '../../model/rules.ts';
 import { definePlugin } from '../../plugin.ts';
-import { numberText } from '../../units.ts';
+import { lengthText, numberText, type Unit } from '../../units.ts';
 import { type Clock, dayOfSlot } from '../../workshop/clock.ts';
 import { paperOption } from '../pages/papers.ts';
 import { sheetFile } from './sheet-file.ts';
@@ -45,14 +45,16 @@ export const ticks = (items: readonly string[]): Block => ({ kind: 'list', items
 /** Figures of the trade that a sheet counted with, a line each: assumed, with room for ours, where the job says none. */
 export const rulesUsed = ({ facts }: Plan, names: readonly RuleName[]): Block => ({
   kind: 'table',
-  head: ['Say rules.… in the job', 'What it is', 'Taken', '', 'From'],
+  head: ['What', 'Taken', 'Assumed; ours:', 'From'],
   rows: names.map((name) => {
     const { value, isAssumed } = facts.work.rules[name];
     const { what, source, value: usual } = RULES[name];
-    const ours = isAssumed ? 'assumed; ours: ________' : 'ours';
-    return [name, what, numberText(value), ours, isAssumed ? source : `the job; usual ${numberText(usual)}`];
+    return isAssumed
+      ? [what, numberText(value), '____________', source]
+      : [what, numberText(value), 'said in the job', `usual ${numberText(usual)}`];
   }),
-  right: [2],
+  right: [1],
+  note: `Each can be changed in the job, under rules: ${names.join(', ')}.`,
 });
 
 /** A value that the job said, or one assumed in its place. */
@@ -77,6 +79,11 @@ export function slotText({ isDated }: Clock, slot: number): string {
 }
 
 export const moneyText = (money: number | null): string => (money === null ? 'not worked out' : money.toFixed(2));
+
+const FINE: Readonly<Record<Unit, number>> = { mm: 2, cm: 3, m: 5, in: 4, ft: 5 };
+
+/** A small length: of a wire, a kerf, a sag. */
+export const fineText = (mm: number, unit: Unit): string => lengthText(mm, unit, FINE[unit]);
 
 /** A number to so many figures that a crew reads it at a glance. */
 export const about = (value: number): string =>

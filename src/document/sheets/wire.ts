@@ -3,6 +3,7 @@ import type { Finding } from '../../findings.ts';
 import { isPolystyrene } from '../../model/foam.ts';
 import type { Plan } from '../../model/plan.ts';
 import { lengthText, numberText, thicknessText } from '../../units.ts';
+import { densityText } from '../../workshop/density-text.ts';
 import { mostVolts } from '../../workshop/wire/limits.ts';
 import {
   judgeSupply,
@@ -16,7 +17,7 @@ import {
 } from '../../workshop/wire/reckoning.ts';
 import { TABLE_RANGE } from '../../workshop/wire/tables.ts';
 import { waysOutOf } from '../../workshop/wire/ways-out.ts';
-import { caution, given, heading, plainValue, rulesUsed, ticks, type WorkSheet, words } from './sheet.ts';
+import { caution, fineText, given, heading, plainValue, rulesUsed, ticks, type WorkSheet, words } from './sheet.ts';
 
 /** The wire: what it needs in air and in foam, what may feed it, how it is strung. No wiring. */
 export const WIRE: WorkSheet = {
@@ -106,12 +107,12 @@ function settings(task: WireTask, reckoned: WireReckoning, plan: Plan): Block[] 
       rows: [
         row(`in still air, at ${numberText(task.celsius)} °C`, inAir),
         row(
-          `while cutting ${numberText(task.feedMmS, 1)} mm/s, at ${numberText(task.celsius)} °C in the foam`,
+          `while cutting ${lengthText(task.feedMmS, unit, 2)} a second, at ${numberText(task.celsius)} °C in the foam`,
           cutting,
         ),
       ],
       right: [1, 2, 3, 4],
-      note: `Cutting through ${thicknessText(task.inFoamMm, unit)} of foam of ${numberText(task.densityKgM3, 1)} kg/m³. Estimates, good to about 15 %: begin with the lower setting and trim on scrap of the same board, at full width.`,
+      note: `Cutting through ${thicknessText(task.inFoamMm, unit)} of foam of ${densityText(task.densityKgM3, unit)}. Estimates, good to about 15 %: begin with the lower setting and trim on scrap of the same board, at full width.`,
     },
     words(
       table === null
@@ -123,8 +124,8 @@ function settings(task: WireTask, reckoned: WireReckoning, plan: Plan): Block[] 
     {
       kind: 'values',
       rows: [
-        plainValue('Sag in the middle', lengthText(pull.sagMm, 'mm', 2)),
-        plainValue('Grows when hot: travel of the spring at least', lengthText(pull.growthMm, 'mm', 1)),
+        plainValue('Sag in the middle', fineText(pull.sagMm, unit)),
+        plainValue('Grows when hot: travel of the spring at least', thicknessText(pull.growthMm, unit)),
         plainValue('Spring no stiffer than', `${numberText(pull.stiffestNMm, 2)} N/mm`),
         plainValue(
           'Stress',
@@ -146,7 +147,7 @@ const wireValues = (
   { facts, unit }: Plan,
 ) => [
   { ...given('Wire', facts.work.wire.alloy), source: alloy.source },
-  given('Diameter', facts.work.wire.diameterMm, lengthText(diameterMm, 'mm', 2)),
+  given('Diameter', facts.work.wire.diameterMm, fineText(diameterMm, unit)),
   given(
     'Length between its holders',
     { value: lengthMm, isAssumed: facts.tool.wireMm === null },
@@ -193,7 +194,7 @@ function refused(task: WireTask, { cutting }: WireReckoning, plan: Plan): Block[
       `Refused: this wire wants ${numberText(cutting.volts, 0)} V while cutting. A bare wire that can be touched gets at most ${most} V DC${isDamp.value ? ' in the damp' : ''}. No settings are given.`,
     ),
     heading('Ways out'),
-    ticks(waysOutOf(task, most)),
+    ticks(waysOutOf(task, most, plan.unit)),
   ];
 }
 
@@ -202,7 +203,7 @@ function tooManyVolts(task: WireTask, reckoned: WireReckoning, plan: Plan): Find
   if (!needsTooMuch(reckoned, isDamp)) return [];
   const most = mostVolts('DC', isDamp);
   const message = `The wire wants ${numberText(reckoned.cutting.volts, 0)} V; one that can be touched gets at most ${most} V DC${isDamp ? ' in the damp' : ''}.`;
-  const fix = waysOutOf(task, most).join(' Or: ');
+  const fix = waysOutOf(task, most, plan.unit).join(' Or: ');
   return [{ level: 'stop', code: 'document/wire-volts', message, fix, where: { path: 'tool.wire' } }];
 }
 

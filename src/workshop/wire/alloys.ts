@@ -1,3 +1,4 @@
+import { PI } from '../../geometry/exact-math.ts';
 import type { ALLOYS } from '../../model/work.ts';
 
 /** What a wire is made of. Resistivity is that at 20 °C. */
@@ -74,4 +75,4 @@ export function heatFactor({ factors }: Alloy, celsius: number): number | null {
 
 /** Ohms of a metre, cold. */
 export const ohmsAMetre = ({ microOhmM }: Alloy, diameterMm: number): number =>
-  (4 * microOhmM) / (Math.PI * diameterMm * diameterMm);
+  (4 * microOhmM) / (PI * diameterMm * diameterMm);

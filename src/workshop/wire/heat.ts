@@ -1,4 +1,4 @@
-import { pow } from '../../geometry/exact-math.ts';
+import { PI, pow } from '../../geometry/exact-math.ts';
 import { type Alloy, heatFactor, ohmsAMetre } from './alloys.ts';
 
 /** Of fully oxidised nichrome (Kanthal, Nikrothal 80); taken for stainless, too. */
@@ -35,7 +35,7 @@ export function wattsInAir(diameterMm: number, celsius: number): number {
   const root = 0.6 + (0.387 * pow(Math.max(0, grashof * prandtl), 1 / 6)) / shape;
   const film2 = (root * root * conductivity) / d;
   const radiated = EMISSIVITY * SIGMA * (hot * hot * hot * hot - cold * cold * cold * cold);
-  return Math.PI * d * (film2 * (hot - cold) + radiated);
+  return PI * d * (film2 * (hot - cold) + radiated);
 }
 
 /** Amps that hold a wire at a temperature in still air; null where nothing is known of its resistance there. */

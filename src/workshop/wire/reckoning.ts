@@ -1,3 +1,4 @@
+import { PI } from '../../geometry/exact-math.ts';
 import type { Plan } from '../../model/plan.ts';
 import type { Rules } from '../../model/rules.ts';
 import type { Supply } from '../../model/work.ts';
@@ -149,7 +150,7 @@ export const needsTooMuch = ({ cutting }: WireReckoning, isDamp: boolean): boole
 
 /** Sag in the middle, stress, growth and the spring for it. */
 export function tension({ alloy, diameterMm, lengthMm, celsius }: WireTask, pullN: number, lossShare: number) {
-  const areaMm2 = (Math.PI * diameterMm * diameterMm) / 4;
+  const areaMm2 = (PI * diameterMm * diameterMm) / 4;
   const weightNMm = ((alloy.densityKgM3 * areaMm2) / 1e9) * 9.80665;
   const growthMm = (alloy.growthPerMillionK / 1e6) * lengthMm * (celsius - ROOM_CELSIUS);
   return {

@@ -1,10 +1,12 @@
+import { lengthText, type Unit } from '../../units.ts';
+import { densityText } from '../density-text.ts';
 import { reckonWire, type WireTask } from './reckoning.ts';
 
 /** Wire that can be bought, mm (common practice, no source). */
 const DIAMETERS_MM = [0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.7, 0.8, 1, 1.2, 1.5, 2];
 
 /** Each way alone, with the figure that does it where one does: shorter, thicker, slower, lighter. */
-export function waysOutOf(task: WireTask, mostVolts: number): string[] {
+export function waysOutOf(task: WireTask, mostVolts: number, unit: Unit): string[] {
   const volts = (change: Partial<WireTask>) => reckonWire({ ...task, ...change })?.cutting.volts ?? Infinity;
   const isEnough = (change: Partial<WireTask>) => volts(change) <= mostVolts;
   const shorter = steps(task.lengthMm, 50).find((lengthMm) => isEnough({ lengthMm }));
@@ -14,10 +16,12 @@ export function waysOutOf(task: WireTask, mostVolts: number): string[] {
     (densityKgM3) => densityKgM3 < task.densityKgM3 && isEnough({ densityKgM3 }),
   );
   const ways = [
-    shorter === undefined ? null : `A shorter bow: a wire of ${shorter} mm or less.`,
-    thicker === undefined ? null : `A thicker wire: ${thicker} mm; it wants more amps.`,
-    slower === undefined ? null : `A slower feed: ${Math.round(task.feedMmS * slower * 10) / 10} mm/s or less.`,
-    lighter === undefined ? null : `Foam of lower density: ${lighter} kg/m³.`,
+    shorter === undefined ? null : `A shorter bow: a wire of ${lengthText(shorter, unit)} or less.`,
+    thicker === undefined
+      ? null
+      : `A thicker wire: ${lengthText(thicker, unit, unit === 'mm' ? 2 : 4)}; it wants more amps.`,
+    slower === undefined ? null : `A slower feed: ${lengthText(task.feedMmS * slower, unit, 2)} a second or less.`,
+    lighter === undefined ? null : `Foam of lower density: ${densityText(lighter, unit)}.`,
   ].filter((text) => text !== null);
   return ways.length > 0 ? ways : ['Cut it with a saw or a knife: no one change brings this wire down.'];
 }
