@@ -5,6 +5,9 @@ import { pathToFileURL } from 'node:url';
 import {
   asPlugin,
   builtin,
+  compare,
+  comparisonHtml,
+  comparisonText,
   type Driver,
   folderName,
   type Job,
@@ -35,13 +38,14 @@ export async function answerTo(request: Request, tell: (answer: Answer) => void)
     const data = request.schema === 'job' ? jobSchema(registry) : planSchema();
     return { kind: 'told', text: JSON.stringify(data, null, 2), data };
   }
-  const isJob = request.want === 'make' || /\.(ya?ml|json)$/i.test(request.file);
+  const isJob = request.want !== 'look' || /\.(ya?ml|json)$/i.test(request.file);
   const text = isJob ? decode(await bytesOf(request.file), request.file) : landformJob(request.file);
   const job = readJob(text, request.file, registry, request.overrides);
   const files = await filesOf(job, isJob ? dirname(request.file) : '.');
   const pool = lanePool();
   try {
     const options = { driver: driver(request.seconds, pool.lanes), progress: progress(tell) };
+    if (request.want === 'compare') return await compared(job, files, registry, request.piecePrice, options);
     return request.want === 'look'
       ? await looked(job, files, options, isJob, request.picture)
       : await made(job, files, options);
@@ -59,6 +63,17 @@ async function looked(
 ): Promise<Answer> {
   const { lines, data, picture, findings } = await look(job, files, options, isJob);
   return { kind: 'looked', lines, data, picture: isDrawn ? picture() : null, findings };
+}
+
+async function compared(
+  job: Job,
+  files: JobFiles,
+  registry: Registry,
+  piecePrice: number | null,
+  options: RunOptions,
+): Promise<Answer> {
+  const comparison = await compare(job, files, registry, { piecePrice }, options);
+  return { kind: 'compared', lines: comparisonText(comparison), data: comparison, html: comparisonHtml(comparison) };
 }
 
 async function made(job: Job, files: JobFiles, options: RunOptions): Promise<Answer> {

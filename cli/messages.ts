@@ -2,7 +2,7 @@ import type { Fault, Finding, OutputFile, Quantities, StageName } from '../src/i
 
 /** What the command line asks of the worker that runs the core. */
 export interface Request {
-  readonly want: 'make' | 'look' | 'plugins' | 'schema';
+  readonly want: 'make' | 'look' | 'compare' | 'plugins' | 'schema';
   /** The job, or for `look` any file. As the user wrote it. */
   readonly file: string;
   readonly overrides: readonly { readonly path: string; readonly value: string }[];
@@ -12,6 +12,8 @@ export interface Request {
   readonly seconds: number | null;
   /** `look`: whether a picture is wanted. */
   readonly picture: boolean;
+  /** `compare`: what a supplier takes for each piece that is cut there; null when not asked. */
+  readonly piecePrice: number | null;
   /** `schema`: which one. */
   readonly schema: 'job' | 'plan';
 }
@@ -47,6 +49,7 @@ export type Answer =
       readonly picture: string | null;
       readonly findings: readonly Finding[];
     }
+  | { readonly kind: 'compared'; readonly lines: readonly string[]; readonly data: unknown; readonly html: string }
   | { readonly kind: 'told'; readonly text: string; readonly data: unknown }
   | { readonly kind: 'cannot'; readonly faults: readonly Fault[]; readonly told: readonly Finding[] }
   | { readonly kind: 'bug'; readonly stack: string };

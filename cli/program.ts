@@ -44,7 +44,7 @@ async function answer(asked: Asked, abandon: Abandon): Promise<number> {
       print(asked.json ? JSON.stringify(answer.data, null, 2) : answer.text);
       return EXIT.made;
     case 'looked': {
-      if (asked.picture !== null && answer.picture !== null) writePicture(asked.picture, answer.picture);
+      if (asked.picture !== null && answer.picture !== null) writeAside(asked.picture, answer.picture, '--picture');
       const { data, findings, lines } = answer;
       print(
         asked.json
@@ -53,6 +53,10 @@ async function answer(asked: Asked, abandon: Abandon): Promise<number> {
       );
       return findings.some(({ level }) => level === 'stop') ? EXIT.madeWithStop : EXIT.made;
     }
+    case 'compared':
+      if (asked.table !== null) writeAside(asked.table, answer.html, '--table');
+      print(asked.json ? JSON.stringify(answer.data, null, 2) : answer.lines.join('\n'));
+      return EXIT.made;
     case 'made': {
       const folder = await writeResult(asked.out, answer.summary.folder, answer.files, () => abandon.isAsked);
       if (abandon.isAsked) return gone();
@@ -72,8 +76,17 @@ async function answer(asked: Asked, abandon: Abandon): Promise<number> {
 
 /** The worker's last word, or null when it was ended before it had one. */
 function inWorker(asked: Asked, abandon: Abandon): Promise<Answer | null> {
-  const { command, file, overrides, plugins, seconds, picture, schema } = asked;
-  const request: Request = { want: command, file, overrides, plugins, seconds, picture: picture !== null, schema };
+  const { command, file, overrides, plugins, seconds, picture, piecePrice, schema } = asked;
+  const request: Request = {
+    want: command,
+    file,
+    overrides,
+    plugins,
+    seconds,
+    picture: picture !== null,
+    piecePrice,
+    schema,
+  };
   const line = progressLine(process.stderr, !asked.quiet && !asked.json);
   return new Promise((resolve, reject) => {
     const worker = new Worker(new URL('./worker.js', import.meta.url), { workerData: request });
@@ -93,14 +106,14 @@ function inWorker(asked: Asked, abandon: Abandon): Promise<Answer | null> {
   });
 }
 
-function writePicture(path: string, picture: string): void {
+function writeAside(path: string, text: string, flag: string): void {
   try {
-    writeFileSync(path, picture);
+    writeFileSync(path, text);
   } catch (error) {
     refuse(
       'out/cannot-write',
       `${path} cannot be written: ${systemWords(error)}.`,
-      'Choose another place for --picture.',
+      `Choose another place for ${flag}.`,
     );
   }
 }

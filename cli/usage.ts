@@ -3,11 +3,14 @@ import { jobKeys, nearest } from '../src/index.ts';
 
 /** What was asked on the command line. */
 export interface Asked {
-  readonly command: 'make' | 'look' | 'plugins' | 'schema';
+  readonly command: 'make' | 'look' | 'compare' | 'plugins' | 'schema';
   readonly file: string;
   readonly out: string;
   readonly seconds: number | null;
   readonly picture: string | null;
+  /** Where the comparison is written as a page for a browser. */
+  readonly table: string | null;
+  readonly piecePrice: number | null;
   readonly schema: 'job' | 'plan';
   readonly plugins: readonly string[];
   readonly quiet: boolean;
@@ -18,7 +21,7 @@ export interface Asked {
 /** The command line was wrong. Says what, and what would be right. */
 export class WrongUsage extends Error {}
 
-const FLAGS = ['out', 'seconds', 'picture', 'plugin', 'quiet', 'json', 'help', 'version'];
+const FLAGS = ['out', 'seconds', 'picture', 'table', 'piece-price', 'plugin', 'quiet', 'json', 'help', 'version'];
 
 /**
  * Read the command line. yargs is the parser, not the judge: values of the job (`--slice.layers.cut shy`) pass through
@@ -50,6 +53,14 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
         command = 'look';
       },
     )
+    .command(
+      'compare <job>',
+      'build a job in other ways too and set them beside each other; writes nothing',
+      {},
+      () => {
+        command = 'compare';
+      },
+    )
     .command('plugins', 'list the ways to do each stage, with their options', {}, () => {
       command = 'plugins';
     })
@@ -72,14 +83,25 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
       describe: 'look: draw the landform from above into this SVG file',
       requiresArg: true,
     })
+    .option('table', {
+      type: 'string',
+      describe: 'compare: write the table as a page for a browser into this HTML file',
+      requiresArg: true,
+    })
+    .option('piece-price', {
+      type: 'string',
+      describe: 'compare: what a supplier takes for each piece that is cut there',
+      requiresArg: true,
+    })
     .option('plugin', { type: 'string', array: true, nargs: 1, describe: 'load a plugin from this module' })
     .option('quiet', { type: 'boolean', describe: 'say nothing but what is wrong', default: false })
     .option('json', { type: 'boolean', describe: 'say it as JSON', default: false })
     .example('$0 make moor/job.yaml', 'the whole job; results go to out/<job>/')
     .example('$0 make job.yaml --slice.layers.cut shy', 'any value of the job can be set by its path')
     .example('$0 look hill.stl --picture hill.svg', 'size, heights, faults, and a picture')
+    .example('$0 compare job.yaml --table ways.html', 'solid, hollow, rings, ribs …: money, hours, wire, boards')
     .example('$0 schema job > job.schema.json', 'so that an editor completes the job file')
-    .demandCommand(1, 'Say what to do: make, look, plugins or schema.')
+    .demandCommand(1, 'Say what to do: make, look, compare, plugins or schema.')
     .version(false)
     .help()
     .fail((message, error) => {
@@ -95,7 +117,9 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
     command,
     file: String(parsed.job ?? parsed.file ?? ''),
     out: text(parsed, 'out') ?? 'out',
-    seconds: seconds(parsed),
+    seconds: positive(parsed, 'seconds'),
+    piecePrice: positive(parsed, 'piece-price'),
+    table: text(parsed, 'table'),
     picture: text(parsed, 'picture'),
     schema: schemaName(parsed.what),
     plugins: ((parsed.plugin as string[] | undefined) ?? []).map(String),
@@ -111,7 +135,7 @@ function overrides(parsed: Record<string, unknown>, command: string): Asked['ove
   for (const [key, value] of Object.entries(parsed)) {
     if (known.has(key)) continue;
     const keys = jobKeys();
-    const isJobPath = keys.includes(key.split('.')[0]) && (command === 'make' || command === 'look');
+    const isJobPath = keys.includes(key.split('.')[0]) && ['make', 'look', 'compare'].includes(command);
     if (!isJobPath) {
       const guess = nearest(key, [...FLAGS, ...keys]);
       throw new WrongUsage(`There is no flag --${key}.${guess ? ` Did you mean --${guess}?` : ' See lynchet --help.'}`);
@@ -129,12 +153,12 @@ function text(parsed: Record<string, unknown>, flag: string): string | null {
   return value;
 }
 
-function seconds(parsed: Record<string, unknown>): number | null {
-  const value = text(parsed, 'seconds');
+function positive(parsed: Record<string, unknown>, flag: string): number | null {
+  const value = text(parsed, flag);
   if (value === null) return null;
   const number = Number(value);
   if (!Number.isFinite(number) || number <= 0)
-    throw new WrongUsage(`--seconds wants a number above 0, not "${value}".`);
+    throw new WrongUsage(`--${flag} wants a number above 0, not "${value}".`);
   return number;
 }
 
@@ -153,6 +177,6 @@ function usageText(message: string): string {
 }
 
 function unknownCommand(word: string): string {
-  const guess = nearest(word, ['make', 'look', 'plugins', 'schema']);
-  return `There is no command "${word}"; there are make, look, plugins and schema.${guess ? ` Did you mean ${guess}?` : ''}`;
+  const guess = nearest(word, ['make', 'look', 'compare', 'plugins', 'schema']);
+  return `There is no command "${word}"; there are make, look, compare, plugins and schema.${guess ? ` Did you mean ${guess}?` : ''}`;
 }

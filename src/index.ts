@@ -1,4 +1,5 @@
 export { builtin } from './builtin.ts';
+export { type Comparison, compare, comparisonHtml, comparisonText } from './compare.ts';
 export type { Fault, Finding, FindingLevel, Where } from './findings.ts';
 export { CannotMake, faultText, placeText, refuse } from './findings.ts';
 export { thrownText } from './guard.ts';

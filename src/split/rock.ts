@@ -1,6 +1,6 @@
 import { type Finding, refuse } from '../findings.ts';
 import { intersect } from '../geometry/clip.ts';
-import { atan2 } from '../geometry/exact-math.ts';
+import { directionDeg } from '../geometry/exact-math.ts';
 import type { Region } from '../geometry/ring.ts';
 import type { Layer } from '../model/layer.ts';
 import type { Blank, Piece } from '../model/piece.ts';
@@ -44,7 +44,7 @@ export const rock = definePlugin({
     const { layers, rock } = input.stack;
     if (!rock) return noRock();
     const { facts, tell } = context;
-    const tip = tipping(rock, densityOf(layers[0], facts), push, (tan) => (180 / Math.PI) * atan2(tan, 1));
+    const tip = tipping(rock, densityOf(layers[0], facts), push, (tan) => directionDeg(1, tan));
     const none = layers.map((): Region[] => []);
     const hollow = wall === undefined ? none : hollows(layers, wall);
     const held = tip.ballastKg > 0 && Number.isFinite(tip.ballastKg) ? ballast(layers, rock, tip) : null;
