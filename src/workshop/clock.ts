@@ -2,7 +2,7 @@ import { type Day, isWorkday } from '../model/day.ts';
 import type { Plan } from '../model/plan.ts';
 import { buyingOf } from './buying.ts';
 import { bundlesOf, loadsOf, tripsOf, USUAL_VAN } from './carrying.ts';
-import { cuttingOf } from './cutting.ts';
+import { type Cutting, cuttingOf } from './cutting.ts';
 import { hoursOf, middle } from './hours.ts';
 
 /** One job of the whole, with when it has to start at the latest. Slots are half days, two a day, from the day 0 on. */
@@ -39,15 +39,31 @@ export interface Change {
 
 export const dayOfSlot = (slot: number): Day => Math.floor(slot / 2);
 
+/** What no change of crew, coats or days alters. */
+interface Basis {
+  readonly cutting: Cutting;
+  readonly trips: number;
+  readonly deliveryDays: number;
+}
+
+function basisOf(plan: Plan): Basis {
+  const { way, work } = plan.facts;
+  return {
+    cutting: cuttingOf(plan),
+    trips: tripsOf(bundlesOf(loadsOf(plan)), way.van ?? USUAL_VAN, work.rules.vanFill.value).length,
+    deliveryDays: Math.max(0, ...buyingOf(plan).suppliers.map((supplier) => supplier.deliveryDays)),
+  };
+}
+
 /** Every job backwards from the opening, each as late as it may start. */
-export function clockOf(plan: Plan, change: Change = {}): Clock {
+export function clockOf(plan: Plan, change: Change = {}, basis: Basis = basisOf(plan)): Clock {
   const { work } = plan.facts;
   const { opening, today, getIn } = work.ready;
   const changed = changedPlan(plan, change);
   const daysAWeek = change.daysAWeek ?? work.rules.daysAWeek.value;
   let slot = 2 * (opening ?? 0);
   const steps: Step[] = [];
-  const jobs = jobsOf(changed);
+  const jobs = jobsOf(changed, basis);
   for (const { what, who, workHours, waitHours } of [...jobs].reverse()) {
     const endSlot = slot;
     slot -= Math.ceil(waitHours / 12 - 1e-9);
@@ -107,21 +123,19 @@ function doubled(x: number): number {
   return result * (1 + left);
 }
 
-function jobsOf(plan: Plan): Task[] {
+function jobsOf(plan: Plan, { cutting, trips, deliveryDays }: Basis): Task[] {
   const { facts } = plan;
   const { crew, rules, ready } = facts.work;
-  const hours = hoursOf(plan);
+  const hours = hoursOf(plan, cutting);
   const people = crew.people.value;
   const cutters = Math.min(crew.cutters.value, people);
   const everyone = people === 1 ? '1 person' : `${people} people`;
   const shared = (of: number) => of / people;
-  const delivery = Math.max(0, ...buyingOf(plan).suppliers.map(({ deliveryDays }) => deliveryDays));
-  const trips = tripsOf(bundlesOf(loadsOf(plan)), facts.way.van ?? USUAL_VAN, rules.vanFill.value).length;
   const drive = trips * (2 * rules.driveHours.value + rules.loadMinutesATrip.value / 60) - rules.driveHours.value;
   const rounds = rules.scrimLayers.value + rules.coats.value;
   const dry = dryingHours(rules.coatDryHours.value, ready.dryingCelsius.value, rules.doublesEveryK.value) * rounds;
   // Two who hold one long bow cut no faster than one could: what counts is how long the bows run.
-  const bows = Math.max(cuttingOf(plan).minutes / 60 / cutters, middle(hours.cut) / people);
+  const bows = Math.max(cutting.minutes / 60 / cutters, middle(hours.cut) / people);
   const task = (what: string, who: string, workHours: number, waitHours = 0): Task => ({
     what,
     who,
@@ -129,7 +143,7 @@ function jobsOf(plan: Plan): Task[] {
     waitHours,
   });
   return [
-    task('order, and wait for delivery', 'supplier', 0, 24 * delivery),
+    task('order, and wait for delivery', 'supplier', 0, 24 * deliveryDays),
     task(
       facts.tool.kind === 'hot wire' ? 'rig the wire, cut test strip and timed metre' : 'try the tool, time a metre',
       '1 person',
@@ -156,7 +170,8 @@ export interface Saving {
 /** What helps when it does not fit, what gains most first. What gains nothing is left out. */
 export function savingsOf(plan: Plan): Saving[] {
   const { crew, rules } = plan.facts.work;
-  const start = (change: Change) => clockOf(plan, change).steps[0].startSlot;
+  const basis = basisOf(plan);
+  const start = (change: Change) => clockOf(plan, change, basis).steps[0].startSlot;
   const now = start({});
   const ways: readonly (readonly [string, Change])[] = [
     ['one coat less', { coats: Math.max(0, rules.coats.value - 1) }],

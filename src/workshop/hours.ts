@@ -1,5 +1,5 @@
 import type { Plan } from '../model/plan.ts';
-import { cuttingOf, skillTimes } from './cutting.ts';
+import { type Cutting, cuttingOf, skillTimes } from './cutting.ts';
 
 /** Hours of people, from and to. */
 export interface Hours {
@@ -27,7 +27,7 @@ export const allHours = (hours: WorkHours): Hours => ({
 });
 
 /** Hours of people for a plan as it is to be built. */
-export function hoursOf(plan: Plan): WorkHours {
+export function hoursOf(plan: Plan, cutting: Cutting = cuttingOf(plan)): WorkHours {
   const { quantities: q, facts } = plan;
   const { rules, crew } = facts.work;
   const skill = skillTimes(facts.work);
@@ -39,7 +39,7 @@ export function hoursOf(plan: Plan): WorkHours {
   const strangers = crew.strangers.value ? rules.strangersTimes.value : 1;
   const rounds = rules.scrimLayers.value + rules.coats.value + (facts.cover ? 1 : 0);
   return {
-    cut: range(cuttingOf(plan).personMinutes / 60),
+    cut: range(cutting.personMinutes / 60),
     dry: pieces(rules.dryMinutesAPiece.value),
     pack: pieces(rules.packMinutesAPiece.value),
     setUp: pieces(rules.setUpMinutesAPiece.value, strangers),
