@@ -11,10 +11,11 @@
  *     of it along a seam of the next layer, nearer than the
  *     stagger: from brick-laying, a joint over a joint         RUNS_OVER  + 15, and 1 B once for each seam
  *   each corner between seam and outline under 35°             SHARP_END    0.25 B
- *   each piece or neck narrower than the least width           SLIVER       2 B
+ *   each neck that a seam leaves between it and the outline     NECK         2 B
+ *   each piece narrower than the least width (portion.ts)       SLIVER      40 B
  *
  * The weights are ours, found by trial: a joint over a joint is worth a piece, for it is the fault that the trade calls by that
- * name; a sliver is worth two. Whatever a division may cost, a piece always fits its board and may be carried.
+ * name. A sliver is worth a stack: it is left only where the foam is so narrow by itself. Whatever a division may cost, a piece always fits its board and may be carried.
  */
 import { alongside } from '../../geometry/alongside.ts';
 import type { Chord, ChordEnd } from '../../geometry/chord.ts';
@@ -42,7 +43,8 @@ export interface Wanted {
 const UNCOVERED = 0.5;
 const SEEN = 6;
 const RUNS_OVER = 15;
-const SLIVER = 2;
+const NECK = 2;
+const SLIVER = 40;
 const SHARP_END = 0.25;
 /** Ends sharper than this between seam and outline break off: sine of 35°. */
 const SHARP_SINE = 0.57;
@@ -65,7 +67,7 @@ export function ownCost(region: Region, chords: readonly Chord[], wanted: Wanted
     if (covered) cost += UNCOVERED * (long - lengthInside(a.x, a.y, b.x, b.y, covered));
     if (seen) cost += SEEN * lengthInside(a.x, a.y, b.x, b.y, seen);
     cost += SHARP_END * board * (sharpness(region, a, b, long) + sharpness(region, b, a, long));
-    if (leavesNeck(region, a, b, long, wanted.leastWidthMm)) cost += SLIVER * board;
+    if (leavesNeck(region, a, b, long, wanted.leastWidthMm)) cost += NECK * board;
   }
   return cost;
 }

@@ -25,6 +25,8 @@ const FEW = 2.5;
 /** Places for a line in the width of a board; fewer where the portion takes more lines than this. */
 const PLACES = 16;
 const MOST_LINES = 480;
+/** Told from lines at steps, a piece is surely as wide as asked when it seems wider by so much. */
+const SURELY = 1.25;
 /** Where a line meets the outline at a point of it, it is moved by this share of a step. */
 const ASIDE = [0, 0.2, -0.2];
 
@@ -95,7 +97,9 @@ function stageAcross(portion: Portion, wanted: Wanted, deg: number): Stage | nul
     if (total[i] === Infinity) continue;
     strip.startAt(i);
     for (let j = i + 1; j < count && j - i <= reach; j++) {
-      const cost = total[i] + strip.widenTo(j) + (j + 1 < count ? costs[j] : 0);
+      // Some line is to be cut: not to cut is never all that a portion takes.
+      const isWhole = i === 0 && j === count - 1;
+      const cost = total[i] + strip.widenTo(j) + (j + 1 < count ? costs[j] : isWhole ? Infinity : 0);
       if (cost < total[j]) {
         total[j] = cost;
         before[j] = i;
@@ -149,7 +153,7 @@ class Strip {
     this.#scan = scan;
     this.#step = step;
     this.#targets = targets;
-    this.#leastMm = wanted.leastWidthMm;
+    this.#leastMm = SURELY * wanted.leastWidthMm;
     this.#piece = pieceMm(wanted);
     this.#sliver = sliverMm(0, wanted);
     // No more stretches than a strip's lines have together.
@@ -224,7 +228,7 @@ function cutBy(region: Region, { lines: { nx, ny, from, step }, cut, promise }: 
         if (across.length === 0) return [each];
         const there = across.map((chord) => chord && onGrid(each, chord));
         if (there.some((chord) => chord === null)) continue;
-        const clear = there as Chord[];
+        const clear = withoutChips(each, there as Chord[], wanted);
         const divided = dividedByChords(each, clear);
         if (!divided || divided.regions.length < 2) continue;
         cost += ownCost(each, clear, wanted);
@@ -240,4 +244,25 @@ function cutBy(region: Region, { lines: { nx, ny, from, step }, cut, promise }: 
   const slivers = portions.reduce((sum, { widthMm }) => sum + sliverMm(widthMm, wanted), 0);
   const near = chords.reduce((sum, { a, b }) => sum + overCost(a.x, a.y, b.x, b.y, wanted.seamsNear, wanted), 0);
   return { portions, chords, insertions, cost: cost + slivers, near, total: promise };
+}
+
+/** The chords of a line less those that only cut off a sliver. */
+function withoutChips(region: Region, chords: readonly Chord[], wanted: Wanted): readonly Chord[] {
+  if (chords.length === 1) return chords;
+  let kept = chords;
+  let chips = chipsBy(region, kept, wanted);
+  for (const chord of chords) {
+    if (chips === 0 || kept.length === 1) break;
+    const fewer = kept.filter((other) => other !== chord);
+    const left = chipsBy(region, fewer, wanted);
+    if (left < chips) [kept, chips] = [fewer, left];
+  }
+  return kept;
+}
+
+/** How many slivers chords leave; Infinity when they do not divide. */
+function chipsBy(region: Region, chords: readonly Chord[], { room, leastWidthMm }: Wanted): number {
+  const divided = dividedByChords(region, chords);
+  if (!divided || divided.regions.length < 2) return Infinity;
+  return divided.regions.filter((each) => portionOf(each, room).widthMm < leastWidthMm).length;
 }

@@ -13,7 +13,10 @@ export interface Portion {
   readonly fits: boolean;
   /** How many pieces it will take, about; 1 when it fits. */
   readonly needs: number;
-  /** Width of the narrowest strip that holds it. */
+  /**
+   * How wide it is: the narrowest strip that holds it, or its mean width along the long side of its smallest rectangle where
+   * that is less, as in what runs out to a tip. Of a band that winds it is little more than the band's own.
+   */
   readonly widthMm: number;
   /** Direction of a side of its smallest rectangle. */
   readonly directionDeg: number;
@@ -31,6 +34,7 @@ export function portionOf(region: Region, room: Room): Portion {
     if (flush[i] * flush[i + 1] < flush[smallest] * flush[smallest + 1]) smallest = i;
     widthMm = Math.min(widthMm, flush[i + 1]);
   }
+  widthMm = Math.min(widthMm, areaMm2 / Math.max(flush[smallest], flush[smallest + 1]));
   const next = (smallest + 2) % hull.length;
   const direction = directionDeg(hull[next] - hull[smallest], hull[next + 1] - hull[smallest + 1]);
   const needs = fits ? 1 : piecesNeeded(region, areaMm2, hull, flush[smallest], flush[smallest + 1], room);
