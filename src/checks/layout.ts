@@ -5,7 +5,17 @@
  * numbers, distances are measured edge by edge, and crossings are judged on whole micrometres, where they are exact.
  */
 import type { Finding } from '../findings.ts';
-import { type Box, boxOf, isInRegion, type Point, placed, type Region, ringsOf } from '../geometry/ring.ts';
+import {
+  type Box,
+  boxOf,
+  isInRegion,
+  type Point,
+  placed,
+  type Region,
+  reversed,
+  ringArea,
+  ringsOf,
+} from '../geometry/ring.ts';
 import type { LayoutBoard, Placed } from '../model/layout.ts';
 import type { Plan } from '../model/plan.ts';
 import { numberText } from '../units.ts';
@@ -30,13 +40,19 @@ export function layout(plan: Plan): Finding[] {
   for (const board of plan.boards) {
     const blanks = blanksOn(board);
     const laid = laidAs(blanks, plan);
-    findings.push(...thickness(board, plan), ...insideUsable(board, laid), ...gaps(board, laid, plan.facts.gapMm));
+    findings.push(
+      ...thickness(board, plan),
+      ...insideUsable(board, laid),
+      ...keptOut(board, laid),
+      ...turnedOver(board, plan),
+      ...gaps(board, laid, plan.facts.gapMm),
+    );
     for (const blank of blanks) {
       const single = blank.map((each, i) => [{ ...each, blank: i }]);
       if (single.length > 1) findings.push(...gaps(board, laidAs(single, plan), 0));
     }
   }
-  return [...findings, ...boughtAsOffered(plan)];
+  return [...findings, ...boughtAsOffered(plan), ...heldMoved(plan)];
 }
 
 function everyPieceOnce({ boards, pieces }: Plan): Finding[] {
@@ -98,6 +114,50 @@ function insideUsable(board: LayoutBoard, laid: readonly Laid[]): Finding[] {
     })
     .map(({ names }) => outside(names));
 }
+
+/** What is cut from a patch that the board is to be kept out of. Its outline may be touched. */
+function keptOut({ number, keepOuts = [] }: LayoutBoard, laid: readonly Laid[]): Finding[] {
+  return keepOuts.flatMap((said) => {
+    const patch = ringArea(said) < 0 ? reversed(said) : said;
+    const edges = new Edges();
+    edges.add(0, [patch]);
+    for (const { blank, regions } of laid) edges.add(blank, ringsOf(regions));
+    const crossing = new Set(nearPairs(edges, 0).flatMap(({ a, b, crosses }) => (a === 0 && crosses ? [b] : [])));
+    const asLaid: Laid = { blank: 0, names: '', regions: [[patch]], box: boxOf([patch]) };
+    return laid
+      .filter((one) => crossing.has(one.blank) || holds(asLaid, one) || holds(one, asLaid))
+      .map(({ names }) =>
+        stop('kept-out', `${names} lies on a patch of board ${number} that is to be kept out of.`, { board: number }),
+      );
+  });
+}
+
+/** Pieces that lie upside down on foam with a face. Of offcuts the board that they are of says whether it has one. */
+function turnedOver({ number, stock, rings, placed: standing }: LayoutBoard, { facts }: Plan): Finding[] {
+  const material = rings ? facts.stock.offcuts.find(({ name }) => name === stock)?.material : stock;
+  const isFaced = facts.stock.boards.find(({ name }) => name === material)?.faced ?? true;
+  return standing
+    .filter(({ mirrored }) => mirrored && isFaced)
+    .map(({ piece }) =>
+      stop('turned-over', `Piece ${piece} lies upside down on board ${number}, which has a face.`, {
+        piece,
+        board: number,
+      }),
+    );
+}
+
+/** Pieces that are cut already and do not lie where they were cut. */
+const heldMoved = ({ boards, facts }: Plan): Finding[] =>
+  facts.pieces.flatMap(({ piece, held }) => {
+    const lies = boards.flatMap(({ placed: standing }) => standing).find((each) => each.piece === piece);
+    if (!held || !lies) return [];
+    const isThere =
+      lies.xMm === held.xMm &&
+      lies.yMm === held.yMm &&
+      lies.turnDeg === held.turnDeg &&
+      lies.mirrored === held.mirrored;
+    return isThere ? [] : [stop('held-moved', `Piece ${piece} is held, and does not lie where it was cut.`, { piece })];
+  });
 
 function gaps({ number }: LayoutBoard, laid: readonly Laid[], gapMm: number): Finding[] {
   const edges = new Edges();

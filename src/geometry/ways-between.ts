@@ -34,16 +34,16 @@ export class WaysBetween {
   readonly #centres: Float64Array;
   readonly #shapes: readonly (readonly Ring[])[];
   readonly #width: number;
+  readonly #spacing: number;
   readonly #least: number;
 
   /**
    * @param edges where cuts may begin: rings of the board's edge
-   * @param extra points of outlines that are to be found again as starts
    */
   constructor(
     shapes: readonly (readonly Ring[])[],
     edges: readonly Ring[],
-    { room, width, extra = [] }: { readonly room: number; readonly width: number; readonly extra?: readonly Start[] },
+    { room, width }: { readonly room: number; readonly width: number },
   ) {
     const coarse = Math.max(0, Math.min(COARSE_SHARE * room, (room - width) / 4));
     const spacing = Math.max(LEAST_SPACING, SPACING_SHARE * (room - 2 * coarse));
@@ -63,10 +63,6 @@ export class WaysBetween {
       for (const ring of rings) add(owner, coarse > 0 ? simplified(ring, coarse) : ring, spacing);
     }
     for (const ring of edges) add(EDGE, ring, EDGE_SPACING * Math.max(spacing, 5));
-    for (const { shape, at } of extra) {
-      flat.push(...at);
-      owners.push(shape);
-    }
     this.#at = Float64Array.from(flat);
     this.#owners = Int32Array.from(owners);
     const made = new Delaunator(this.#at);
@@ -75,6 +71,7 @@ export class WaysBetween {
     this.#centres = centresOf(this.#at, this.#triangles);
     this.#shapes = shapes;
     this.#width = width;
+    this.#spacing = spacing;
     this.#least = Math.max(width + 2 * coarse, spacing * (1 + 1e-9));
   }
 
@@ -93,18 +90,28 @@ export class WaysBetween {
     });
   }
 
-  /** The shortest way to a shape from the nearest of some points of outlines (given as `extra`); none when there is no way. */
+  /** The shortest way to a shape from one of some points on outlines; none when there is none. */
   from(starts: readonly Point[], shape: number): Way | undefined {
-    const wanted = new Set<number>();
-    // A start on a point of its outline counts as that: of two points at one place the triangulation takes the first.
+    // What was simplified runs past them: points of the outlines near them stand for them.
+    const reach = 1.5 * this.#spacing;
+    const near = new Map<number, Point>();
     for (let p = 0; p < this.#owners.length; p++) {
-      if (starts.some(([x, y]) => this.#at[2 * p] === x && this.#at[2 * p + 1] === y)) wanted.add(p);
+      if (this.#owners[p] === EDGE) continue;
+      const start = starts.find(
+        ([x, y]) => Math.abs(this.#at[2 * p] - x) <= reach && Math.abs(this.#at[2 * p + 1] - y) <= reach,
+      );
+      if (start) near.set(p, start);
     }
     const corners: number[] = [];
     for (let corner = 0; corner < this.#triangles.length; corner++) {
-      if (wanted.has(this.#triangles[corner])) corners.push(corner);
+      if (near.has(this.#triangles[corner])) corners.push(corner);
     }
-    return this.#ways(corners, new Set([shape]))[0];
+    const [way] = this.#ways(corners, new Set([shape]));
+    if (!way) return undefined;
+    for (const [p, start] of near) {
+      if (this.#at[2 * p] === way.line[0] && this.#at[2 * p + 1] === way.line[1]) way.line.set(start);
+    }
+    return way;
   }
 
   #ways(startCorners: readonly number[], wanted: ReadonlySet<number>): Way[] {
@@ -231,12 +238,6 @@ export class WaysBetween {
       ),
     );
   }
-}
-
-/** A point of a shape's outline where a way may begin. */
-export interface Start {
-  readonly shape: number;
-  readonly at: Point;
 }
 
 function lengthOf(line: Float64Array): number {

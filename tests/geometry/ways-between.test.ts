@@ -51,7 +51,7 @@ describe('ways to shapes', () => {
     const edge = rectangle(0, 0, 300, 300);
     const ring: Region = [rectangle(20, 20, 280, 280), reversed(rectangle(40, 40, 260, 260))];
     const shapes = [ring, [rectangle(60, 60, 200, 200)]];
-    const made = new WaysBetween(shapes, [edge], { room: 8, width: 2, extra: [{ shape: 0, at: [260, 150] }] });
+    const made = new WaysBetween(shapes, [edge], { room: 8, width: 2 });
     expect(made.fromEdge().map(({ shape }) => shape)).toEqual([0]);
     const inner = made.from([[260, 150]], 1);
     expect(inner && [...inner.line.slice(0, 2)]).toEqual([260, 150]);

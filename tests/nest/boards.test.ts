@@ -1,53 +1,17 @@
 import { describe, expect, test } from 'vitest';
-import { layout as check } from '../../src/checks/layout.ts';
 import { CannotMake } from '../../src/findings.ts';
-import { intersect, offset, regionsFromRings, subtract } from '../../src/geometry/clip.ts';
 import { stream } from '../../src/geometry/random.ts';
-import { areaOf, boxOf, placed, type Region, rectangle, regionArea, reversed } from '../../src/geometry/ring.ts';
+import { boxOf, type Region, rectangle, regionArea, reversed } from '../../src/geometry/ring.ts';
 import type { Facts } from '../../src/model/facts.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Blank } from '../../src/model/piece.ts';
 import { boards as plugin } from '../../src/nest/boards.ts';
 import { QUIET, walkNow } from '../../src/walk.ts';
-import { blank, board, factsOf, lopsidedBlanks, offcut, planOf } from '../help/nesting.ts';
+import { blank, board, factsOf, lopsidedBlanks, offcut } from '../help/nesting.ts';
 import { nest } from '../help/run-nest.ts';
+import { expectSound, regionOn } from '../help/sound-layout.ts';
 
 const GAP = 11.5;
-const bought = (layout: Layout) => layout.boards.filter(({ rings }) => !rings);
-const regionOn = (layout: Layout, blanks: readonly Blank[], board: number): Region[] =>
-  layout.boards[board].placed.map((each) => {
-    const piece = blanks.flatMap(({ pieces }) => pieces).find(({ name }) => name === each.piece);
-    return piece ? piece.region.map((ring) => placed(ring, each)) : [];
-  });
-
-/** What must hold of every layout: told by the check, and once more by another library. */
-function expectSound(blanks: readonly Blank[], layout: Layout, facts: Facts): void {
-  expect(check(planOf(blanks, layout, facts))).toEqual([]);
-  expect(layout.boards.map(({ number }) => number)).toEqual(layout.boards.map((_, i) => i + 1));
-  expect(layout.bound.boards).toBeLessThanOrEqual(bought(layout).length);
-  for (const [i, { offcuts, sizeMm, trimMm, rings }] of layout.boards.entries()) {
-    const pieces = regionOn(layout, blanks, i);
-    // Two micrometres for the grid of the clipping.
-    const grown = pieces.map((region) => offset([region], facts.gapMm / 2 - 0.002));
-    for (const [a, one] of grown.entries()) {
-      for (const other of grown.slice(a + 1)) expect(areaOf(intersect(one, other))).toBe(0);
-    }
-    const usable = rings ? [rings] : [[rectangle(trimMm, trimMm, sizeMm[0] - trimMm, sizeMm[1] - trimMm)]];
-    for (const offcut of offcuts) {
-      expect(areaOf(subtract([offcut.rings], offset(usable, 0.002)))).toBe(0);
-      expect(
-        areaOf(
-          intersect(
-            [offcut.rings],
-            pieces.flatMap((region) => offset([region], facts.tool.kerfMm - 0.002)),
-          ),
-        ),
-      ).toBe(0);
-      expect(regionsFromRings(offcut.rings)).toHaveLength(1);
-      expect(areaOf(offset([offcut.rings], -70))).toBeGreaterThan(0);
-    }
-  }
-}
 
 describe('any pieces: each once, inside, the gap kept, offcuts clear', () => {
   test.each([1, 2, 3, 4])('free turns, seed %i', async (seed) => {

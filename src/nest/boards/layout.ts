@@ -58,7 +58,8 @@ export function boardsOf(group: Group, packing: Packing, asked: Asked): Laid[] {
 /** How the cutter comes to the blanks: cutters that come in from an edge only. */
 function ways(blanks: readonly Lying[], edges: readonly Ring[], { tool, gapMm }: Asked) {
   const { kind, kerfMm, throatMm } = tool;
-  if (kind !== 'hot wire' && kind !== 'saw') return {};
+  // A gap narrower than the cut lets nothing in.
+  if ((kind !== 'hot wire' && kind !== 'saw') || gapMm < kerfMm) return {};
   const cuts = kind === 'hot wire' && throatMm !== null ? breakDowns(blanks, edges, throatMm, kerfMm) : [];
   return {
     ...(cuts.length > 0 ? { breakDowns: cuts } : {}),

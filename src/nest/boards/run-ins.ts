@@ -1,6 +1,6 @@
 import { isInRing, type Point, type Ring } from '../../geometry/ring.ts';
 import { snapped } from '../../geometry/snap.ts';
-import { type Start, WaysBetween } from '../../geometry/ways-between.ts';
+import { WaysBetween } from '../../geometry/ways-between.ts';
 import type { RunIn } from '../../model/layout.ts';
 import type { Lying } from './lying.ts';
 
@@ -13,17 +13,11 @@ export function runIns(blanks: readonly Lying[], edges: readonly Ring[], gapMm: 
   if (blanks.length === 0) return [];
   const shapes = blanks.map(({ pieces }) => pieces.flatMap(({ region }) => [...region]));
   const hosts = blanks.map((blank) => hostOf(blank, blanks));
-  const extra = hosts.flatMap((host) => host?.starts ?? []);
-  const ways = new WaysBetween(shapes, edges, { room: gapMm, width: kerfMm, extra });
+  const ways = new WaysBetween(shapes, edges, { room: gapMm, width: kerfMm });
   const fromEdge = ways.fromEdge();
   return blanks.flatMap(({ blank }, shape): RunIn[] => {
     const host = hosts[shape];
-    const way = host
-      ? ways.from(
-          host.starts.map(({ at }) => at),
-          shape,
-        )
-      : fromEdge.find((each) => each.shape === shape);
+    const way = host ? ways.from(host.starts, shape) : fromEdge.find((each) => each.shape === shape);
     if (!way) return [];
     const line = way.line.map(snapped);
     return [host ? { blank, line, within: host.name } : { blank, line }];
@@ -32,13 +26,13 @@ export function runIns(blanks: readonly Lying[], edges: readonly Ring[], gapMm: 
 
 interface Host {
   readonly name: string;
-  readonly starts: readonly Start[];
+  readonly starts: readonly Point[];
 }
 
 /** The piece in whose void a blank lies, and where its slits come out there; without slits, some point of the void's edge. */
 function hostOf(blank: Lying, blanks: readonly Lying[]): Host | undefined {
   const [[outer]] = blank.pieces.map(({ region }) => region);
-  for (const [shape, other] of blanks.entries()) {
+  for (const other of blanks) {
     if (other === blank) continue;
     for (const { name, region, slits } of other.pieces) {
       const hole = region.slice(1).find((ring) => isInRing(outer[0], outer[1], ring));
@@ -57,7 +51,7 @@ function hostOf(blank: Lying, blanks: readonly Lying[]): Host | undefined {
       ]);
       const onHole = ends.filter((end) => isOn(hole, end));
       const points = onHole.length > 0 ? onHole : [[hole[0], hole[1]] as const];
-      return { name, starts: points.map((at) => ({ shape, at })) };
+      return { name, starts: points };
     }
   }
   return undefined;
