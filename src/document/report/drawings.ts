@@ -83,33 +83,38 @@ function toCarve({ deviation, unit }: Plan, { number }: Layer): string {
 /** Each board with what is cut from it. */
 export function boards(plan: Plan): string {
   const byName = new Map(plan.pieces.map((piece) => [piece.name, piece]));
+  // Round a deck foam is cut away, and a rib stands on edge.
+  const zones = plan.stack.kind === 'flat' ? plan.facts.zones.filter(({ kind }) => kind !== 'people') : [];
   const figures = plan.boards.map((board) => {
     const kind = `${board.stock}${board.rings ? ', a kept offcut' : ''}, ${boardText(board.sizeMm, board.thicknessMm, plan.unit)}`;
     const names = board.placed.map(({ piece }) => piece).join(', ');
     const left = board.offcuts.map(({ name }) => name).join(', ');
     const caption = `${kind}. Pieces ${names}.${left ? ` Left over (dotted): ${left}.` : ''}`;
-    return `<figure><h3>Board ${board.number} of ${plan.boards.length}</h3>${boardFigure(board, byName)}<figcaption>${escaped(caption)}</figcaption></figure>`;
+    return `<figure><h3>Board ${board.number} of ${plan.boards.length}</h3>${boardFigure(board, byName, zones)}<figcaption>${escaped(caption)}</figcaption></figure>`;
   });
-  const key =
-    'Pieces white with their names, waste grey, remainders worth keeping dotted, named where there is room. As the board lies, lower left corner first; full size in the board drawings.';
+  const key = `Pieces white with their names, waste grey, remainders worth keeping dotted, named where there is room.${zones.length > 0 ? ' Dashes and dots bound what of a piece lies in a zone.' : ''} As the board lies, lower left corner first; full size in the board drawings.`;
   return `<p>${key}</p><div class="grid">${figures.join('\n')}</div>`;
 }
 
 const REST_HEADS = ['Rests', 'of it', 'Least lap', 'Middle in'];
 const REST_KEY =
-  'How each piece rests on the layer beneath, laid loose before any glue: the area and the share of it that rest, the least lap of its outer edge over a void, and how far its middle of mass lies inside of what it rests on. Those of layer 1 stand on the floor.';
+  'How each piece rests on the layer beneath, laid loose before any glue: the area and the share of it that rest, the least lap of its outer edge over a void, none where no void is near, and how far its middle of mass lies inside of what it rests on. Those of layer 1 stand on the floor.';
 
 /** How a piece rests, in the columns of REST_HEADS. */
 function restTexts(rest: PieceRest | undefined, { unit }: Plan): string[] {
-  if (!rest) return ['floor', '', '', ''];
+  if (!rest) return ['', '', '', ''];
   const { areaMm2, share, insideMm, leastLap } = rest;
   return [
     areaText(areaMm2 / 1e6, unit),
     `${numberText(100 * share, 0)} %`,
-    leastLap ? lengthText(leastLap.mm, unit) : 'no void',
+    leastLap ? lengthText(leastLap.mm, unit) : '',
     insideMm >= 0 ? lengthText(insideMm, unit) : 'tips',
   ];
 }
+
+/** As a crew looks for it: rings of one blank are of several layers. */
+const byName = (a: Piece, b: Piece): number =>
+  a.layer - b.layer || a.name.length - b.name.length || (a.name < b.name ? -1 : 1);
 
 /** A row for each piece. */
 export function pieces(plan: Plan): string {
@@ -133,5 +138,5 @@ export function pieces(plan: Plan): string {
   };
   const heads = ['Piece', 'Layer', 'Board', 'Size', 'Mass', 'Pins', ...(isLying ? REST_HEADS : []), 'Joints'];
   const key = isLying ? `<p>${escaped(REST_KEY)}</p>` : '';
-  return `${key}${table(heads, plan.pieces.map(row))}`;
+  return `${key}${table(heads, [...plan.pieces].sort(byName).map(row))}`;
 }

@@ -16,4 +16,4 @@ export function table(heads: readonly string[], rows: readonly (readonly (string
   return `<div class="wide"><table><thead><tr>${head}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;
 }
 
-const NUMBER = /^[-–]?[\d.,]+( (m|ft)?[²³]?| kg| lb)?$/;
+const NUMBER = /^[-–]?[\d.,]+( (m|ft)?[²³]?| kg| lb| mm| cm| in| %)?$/;
