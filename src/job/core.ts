@@ -90,13 +90,13 @@ export function coreSchema(kit: Kit) {
     stair: stairSchema(kit).optional().describe('the narrowest stair that they are carried up'),
     lift: liftSchema(kit).optional().describe('the lift that they go up in'),
     van: vanSchema(kit).optional().describe('what they travel in'),
-    crew: crewSchema(kit).optional().describe('who builds'),
-    ready: readySchema(kit).optional().describe('when it has to stand'),
-    floor: floorSchema(kit).optional().describe('what the venue wrote of its floor'),
+    crew: crewSchema.optional().describe('who builds'),
+    ready: readySchema.optional().describe('when it has to stand'),
+    floor: floorSchema.optional().describe('what the venue wrote of its floor'),
     budget: z.number().min(0).max(MOST_MONEY).optional().describe('money that may be spent'),
-    prices: pricesSchema(kit).optional().describe('money for what is bought besides foam'),
+    prices: pricesSchema.optional().describe('money for what is bought besides foam'),
     pins: pinsSchema(kit).optional().describe('what holds the layers to one another'),
-    rules: rulesSchema(kit).optional().describe('figures of the trade that you know better'),
+    rules: rulesSchema.optional().describe('figures of the trade that you know better'),
     zones: z
       .array(zoneSchema(kit, text(kit)))
       .optional()

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import { z } from 'zod';
 import { dayOf } from '../model/day.ts';
 import { SOLD_PINS_MM } from '../model/pin.ts';
 import { known, RULES, type RuleName, rulesWith } from '../model/rules.ts';
@@ -7,40 +7,9 @@ import type { Kit } from '../plugin.ts';
 import { type BlockSaid, type BoardSaid, blockOf, goodsOf, MOST_MONEY } from './goods.ts';
 import { type WireSaid, wireOf } from './wire.ts';
 
-/** Who builds. */
-export const crewSchema = ({ z }: Kit) =>
-  z.strictObject({
-    people: z.int().min(1).max(1000).optional().describe('how many'),
-    cutters: z.int().min(1).max(100).optional().describe('bows, knives or saws that cut at the same time'),
-    hours: z.number().positive().max(24).optional().describe('hours a day'),
-    rate: z.number().min(0).max(MOST_MONEY).optional().describe('money for an hour of one person; none when not said'),
-    skill: z.enum(SKILLS).optional().describe('how often they have done it'),
-    strangers: z.boolean().optional().describe('whether people set up who did not build it'),
-  });
+// What no unit of the job touches is declared once: a schema costs more to make than to use.
 
-/** When it has to stand. */
-export const readySchema = (kit: Kit) =>
-  kit.z
-    .strictObject({
-      date: date(kit).optional().describe('the day of the opening, as 2027-05-14'),
-      getIn: date(kit).optional().describe('the first day on which the crew is let in'),
-      today: date(kit).optional().describe('what day it is; no clock is read'),
-      temperature: kit.z.number().min(-20).max(45).optional().describe('°C where glue and coats dry'),
-    })
-    .superRefine(({ date, getIn, today }, { issues }) => {
-      const day = (written: string | undefined) => (written === undefined ? null : dayOf(written));
-      const tell = (key: 'date' | 'getIn', input: unknown, message: string) =>
-        void issues.push({ code: 'custom', message, path: [key], input });
-      const [opening, inside, now] = [day(date), day(getIn), day(today)];
-      if (opening !== null && now !== null && opening < now)
-        tell('date', date, `${date} is past: today is ${today}.\nWrite a day to come, or mend ready.today.`);
-      if (inside !== null && now !== null && inside < now)
-        tell('getIn', getIn, `${getIn} is past: today is ${today}.\nWrite a day to come, or mend ready.today.`);
-      if (opening !== null && inside !== null && inside > opening)
-        tell('getIn', getIn, `The get-in, ${getIn}, is after the opening, ${date}.\nPut it on that day or before.`);
-    });
-
-const date = ({ z }: Kit) =>
+const date = () =>
   z
     .string()
     .refine((written) => dayOf(written) !== null, {
@@ -48,15 +17,45 @@ const date = ({ z }: Kit) =>
     })
     .meta({ pattern: '^\\d{4}-\\d{2}-\\d{2}$' });
 
-/** What the venue wrote of its floor. */
-export const floorSchema = ({ z }: Kit) =>
-  z.strictObject({
-    load: z.number().positive().max(1000).describe("kN/m² that the floor takes, in the venue's writing"),
-    from: z.string().min(1).max(300).optional().describe('who wrote it, and when'),
+/** Who builds. */
+export const crewSchema = z.strictObject({
+  people: z.int().min(1).max(1000).optional().describe('how many'),
+  cutters: z.int().min(1).max(100).optional().describe('bows, knives or saws that cut at the same time'),
+  hours: z.number().positive().max(24).optional().describe('hours a day'),
+  rate: z.number().min(0).max(MOST_MONEY).optional().describe('money for an hour of one person; none when not said'),
+  skill: z.enum(SKILLS).optional().describe('how often they have done it'),
+  strangers: z.boolean().optional().describe('whether people set up who did not build it'),
+});
+
+/** When it has to stand. */
+export const readySchema = z
+  .strictObject({
+    date: date().optional().describe('the day of the opening, as 2027-05-14'),
+    getIn: date().optional().describe('the first day on which the crew is let in'),
+    today: date().optional().describe('what day it is; no clock is read'),
+    temperature: z.number().min(-20).max(45).optional().describe('°C where glue and coats dry'),
+  })
+  .superRefine(({ date, getIn, today }, { issues }) => {
+    const day = (written: string | undefined) => (written === undefined ? null : dayOf(written));
+    const tell = (key: 'date' | 'getIn', input: unknown, message: string) =>
+      void issues.push({ code: 'custom', message, path: [key], input });
+    const [opening, inside, now] = [day(date), day(getIn), day(today)];
+    if (opening !== null && now !== null && opening < now)
+      tell('date', date, `${date} is past: today is ${today}.\nWrite a day to come, or mend ready.today.`);
+    if (inside !== null && now !== null && inside < now)
+      tell('getIn', getIn, `${getIn} is past: today is ${today}.\nWrite a day to come, or mend ready.today.`);
+    if (opening !== null && inside !== null && inside > opening)
+      tell('getIn', getIn, `The get-in, ${getIn}, is after the opening, ${date}.\nPut it on that day or before.`);
   });
 
+/** What the venue wrote of its floor. */
+export const floorSchema = z.strictObject({
+  load: z.number().positive().max(1000).describe("kN/m² that the floor takes, in the venue's writing"),
+  from: z.string().min(1).max(300).optional().describe('who wrote it, and when'),
+});
+
 /** Money for what is bought besides foam. */
-export const pricesSchema = ({ z }: Kit) => {
+function pricesSchemaOf() {
   const of = {
     glue: 'a litre of glue',
     pin: 'a pin',
@@ -75,7 +74,9 @@ export const pricesSchema = ({ z }: Kit) => {
       ReturnType<typeof price>
     >,
   );
-};
+}
+
+export const pricesSchema = pricesSchemaOf();
 
 /** What the layers are pinned with. */
 export const pinsSchema = ({ z, length }: Kit) =>
@@ -89,7 +90,7 @@ export const pinsSchema = ({ z, length }: Kit) =>
   });
 
 /** Figures of the trade that this crew knows better. */
-export const rulesSchema = ({ z }: Kit) => {
+function rulesSchemaOf() {
   const one = ({ least, most, what, value }: (typeof RULES)[RuleName]) =>
     z.number().min(least).max(most).optional().describe(`${what}; not said, ${value}`);
   return z.strictObject(
@@ -98,14 +99,16 @@ export const rulesSchema = ({ z }: Kit) => {
       ReturnType<typeof one>
     >,
   );
-};
+}
+
+export const rulesSchema = rulesSchemaOf();
 
 interface Said {
-  readonly crew?: z.output<ReturnType<typeof crewSchema>>;
-  readonly ready?: z.output<ReturnType<typeof readySchema>>;
-  readonly floor?: z.output<ReturnType<typeof floorSchema>>;
-  readonly prices?: z.output<ReturnType<typeof pricesSchema>>;
-  readonly rules?: z.output<ReturnType<typeof rulesSchema>>;
+  readonly crew?: z.output<typeof crewSchema>;
+  readonly ready?: z.output<typeof readySchema>;
+  readonly floor?: z.output<typeof floorSchema>;
+  readonly prices?: z.output<typeof pricesSchema>;
+  readonly rules?: z.output<typeof rulesSchema>;
   readonly pins?: z.output<ReturnType<typeof pinsSchema>>;
   readonly budget?: number;
   readonly stock: { readonly boards: readonly BoardSaid[]; readonly blocks?: readonly BlockSaid[] };

@@ -28,11 +28,11 @@ export function unsafe(
   const most = mostVolts(supply.current, isDamp);
   const highest = Math.max(supply.volts, supply.noLoadVolts ?? 0);
   if (highest <= most) return undefined;
-  const where = isDamp ? 'in the damp ' : '';
+  const where = isDamp ? ' in the damp' : '';
   if (highest >= LEAST_MAINS_VOLTS) {
     const message = `A bare wire is never fed from the mains, with a dimmer or without: ${highest} V kills.`;
     return { message, fix: `Use an isolated supply of at most ${most} V ${supply.current}. ${LESS_VOLTS}.` };
   }
-  const message = `${highest} V ${supply.current} is more than a bare wire that can be touched may carry ${where}: at most ${most} V ${supply.current}, without load too.`;
-  return { message: message.replace('  ', ' '), fix: `Use an isolated supply of at most ${most} V. ${LESS_VOLTS}.` };
+  const message = `${highest} V ${supply.current} is more than a bare wire that can be touched may carry${where}: at most ${most} V ${supply.current}, without load too.`;
+  return { message, fix: `Use an isolated supply of at most ${most} V. ${LESS_VOLTS}.` };
 }
