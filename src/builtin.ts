@@ -8,6 +8,7 @@ import { cutList } from './document/cut-list.ts';
 import { cuttingPlan } from './document/cutting-plan.ts';
 import { floorSheet } from './document/floor-sheet.ts';
 import { gridPdf } from './document/grid-pdf.ts';
+import { labelsPdf } from './document/labels-pdf.ts';
 import { measureOffPdf } from './document/measure-off-pdf.ts';
 import { offcuts } from './document/offcuts.ts';
 import { pagesPdf } from './document/pages-pdf.ts';
@@ -97,6 +98,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   strikeList,
   measureOffPdf,
   assemblyPdf,
+  labelsPdf,
   offcuts,
   planJson,
   boards,

@@ -1,0 +1,46 @@
+import { missingIn } from '../../drawing/face.ts';
+import type { Finding } from '../../findings.ts';
+import type { Piece } from '../../model/piece.ts';
+import type { Plan } from '../../model/plan.ts';
+import { lengthText } from '../../units.ts';
+
+/** What a piece's label says. */
+export interface Label {
+  readonly name: string;
+  /** Under the name, the most needed first. */
+  readonly rows: readonly string[];
+  /** The room's word for the front; an arrow stands beside it, to be pinned so that it points there. */
+  readonly front: string;
+}
+
+/** `bundle`: pieces of a layer travel together. */
+export function labelOf({ pieces, stack, boards, name, unit, facts }: Plan, piece: Piece, stamp: string): Label {
+  const own = pieces.filter(({ layer }) => layer === piece.layer);
+  const group = stack.kind === 'flat' ? 'layer' : 'rib';
+  const beside = [...new Set(piece.joints.map(({ neighbour }) => neighbour))];
+  const board = boards.find(({ placed }) => placed.some((each) => each.piece === piece.name));
+  const top = stack.kind === 'flat' ? `, top at ${lengthText(piece.bottomMm + piece.thicknessMm, unit)}` : '';
+  return {
+    name: piece.name,
+    rows: [
+      `${group} ${piece.layer} of ${stack.layers.length}, ${own.indexOf(piece) + 1} of ${own.length}${top}`,
+      beside.length > 0 ? `beside ${beside.join(', ')}` : 'no joints',
+      `bundle ${piece.layer}${board ? `, board ${board.number}` : ''}`,
+      `${name}, ${stamp}`,
+    ],
+    front: facts.front.word,
+  };
+}
+
+/** What is told where names have letters that stand as open boxes. */
+export function boxesTold(job: string, word: string, stamp: string): Finding | null {
+  const count = missingIn(job + word);
+  if (count === 0) return null;
+  return {
+    level: 'note',
+    code: 'document/letters',
+    message: `labels.pdf has ${count} open boxes on each label for characters that its lettering lacks: it has Latin letters only.`,
+    fix: `Say names in Latin letters; until then the labels are known by their revision, ${stamp}.`,
+    where: {},
+  };
+}
