@@ -78,34 +78,42 @@ function onPlanes(pieces: readonly Nickable[], rings: readonly Ring[], offsets: 
       const hit = hits[i][plane];
       return hit !== undefined && (hit.isOuter || !isOuter);
     };
+    const served = new LayersServed();
+    for (const i of waiting) served.count(pieces[i].layer, (plane) => serves(i, plane), 1);
     for (;;) {
-      const layers = Array.from({ length: PLANES }, (_, plane) =>
-        layersServed(pieces, waiting, (i) => serves(i, plane)),
-      );
-      const most = Math.max(...layers);
+      const most = Math.max(...served.layers);
       if (most === 0) break;
-      const plane = middleOfLongest(layers, most);
-      for (const i of waiting) if (serves(i, plane)) found[i] = hits[i][plane]?.places;
+      const plane = middleOfLongest(served.layers, most);
+      for (const i of waiting) {
+        if (!serves(i, plane)) continue;
+        found[i] = hits[i][plane]?.places;
+        served.count(pieces[i].layer, (other) => serves(i, other), -1);
+      }
       waiting = waiting.filter((i) => !found[i]);
     }
   }
   return found;
 }
 
-/** How many layers have a piece that is served. Pieces come layer by layer. */
-function layersServed(pieces: readonly Nickable[], waiting: readonly number[], isServed: (piece: number) => boolean) {
-  let count = 0;
-  let last = 0;
-  for (const i of waiting) {
-    if (pieces[i].layer === last || !isServed(i)) continue;
-    last = pieces[i].layer;
-    count++;
+/** How many layers have a piece that each plane serves. */
+class LayersServed {
+  readonly layers = new Int32Array(PLANES);
+  readonly #pieces = new Map<number, Int32Array>();
+
+  /** Count a piece of a layer in (1) or out (−1). */
+  count(layer: number, isServed: (plane: number) => boolean, by: 1 | -1): void {
+    const pieces = this.#pieces.get(layer) ?? new Int32Array(PLANES);
+    this.#pieces.set(layer, pieces);
+    for (let plane = 0; plane < PLANES; plane++) {
+      if (!isServed(plane)) continue;
+      pieces[plane] += by;
+      if (pieces[plane] === (by > 0 ? 1 : 0)) this.layers[plane] += by;
+    }
   }
-  return count;
 }
 
 /** The middle of the longest run of a value in a list. */
-function middleOfLongest(values: readonly number[], value: number): number {
+function middleOfLongest(values: ArrayLike<number>, value: number): number {
   let [best, longest] = [0, 0];
   for (let i = 0; i < values.length; i++) {
     let end = i;

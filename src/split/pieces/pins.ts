@@ -189,13 +189,12 @@ function pinsIn(
   const nearMm = isDeep ? NEAR_MM : APART_MM;
   for (const { upper, lower, ring } of areas) {
     const isFree = (at: Point) =>
-      !used.has(`${at}`) &&
-      taken[upper].every((other) => distance(at, other.at) >= BESIDE_MM) &&
-      isClearOf(slits, at, clearMm);
+      taken[upper].every((other) => distance(at, other.at) >= BESIDE_MM) && isClearOf(slits, at, clearMm);
     for (const [at, isWanted] of pointsRound(ring)) {
       if (!isFree(at)) continue;
       const pin = { upper, lower, at, topMm, isDeep };
-      if (isWanted && nearest(at, before) >= nearMm && nearest(at, found) >= NEAR_MM) found.push(pin);
+      const isApart = isWanted && nearest(at, before) >= nearMm && nearest(at, found) >= NEAR_MM;
+      if (isApart && !used.has(`${at}`)) found.push(pin);
       else others.push(pin);
     }
   }
@@ -207,6 +206,7 @@ function pinsIn(
       if (nearest(others[i].at, all) > nearest(others[best].at, all)) best = i;
     }
     const [pin] = others.splice(best, 1);
+    if (used.has(`${pin.at}`)) continue;
     if (nearest(pin.at, all) < Math.max(BESIDE_MM, 2 * clearMm)) break;
     found.push(pin);
   }
