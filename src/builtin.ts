@@ -19,6 +19,7 @@ import { riskSheet } from './document/risk-sheet.ts';
 import { rollPdf } from './document/roll-pdf.ts';
 import { strikeList } from './document/strike-list.ts';
 import { throwPage } from './document/throw-page.ts';
+import { traceUp } from './document/trace-up.ts';
 import { wireSheet } from './document/wire-sheet.ts';
 import { boards } from './nest/boards.ts';
 import { type AnyPlugin, registry } from './registry.ts';
@@ -99,6 +100,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   measureOffPdf,
   assemblyPdf,
   labelsPdf,
+  traceUp,
   offcuts,
   planJson,
   boards,
