@@ -17,7 +17,7 @@
  */
 import { share } from './share.ts';
 import { type Fit, fitted } from './surface/fit.ts';
-import { eachGiven, heldPoints, weightsAt } from './surface/given-points.ts';
+import { eachGiven, type Held, heldPoints, weightsAt } from './surface/given-points.ts';
 import { settle } from './surface/settle.ts';
 import { stiffnessOf } from './surface/stiffness.ts';
 import { BEYOND_LINE, surroundingsOf } from './surface/surroundings.ts';
@@ -55,6 +55,10 @@ export interface Surface {
 const REACH = 0.25;
 /** A membrane's tension: it follows lines to half a step. */
 const MEMBRANE = 4;
+/** Points of a line nearer to each other than this, in steps, are one to the plate; those between are met when the posts are settled. */
+const APART = 1 / 8;
+/** The part of what may be missed that posts are settled to: room for rounding, and for as little moving as may be. */
+const SETTLED = 0.8;
 /** So many rounds are enough for lines; spots near each other may take more. */
 const MOST_ROUNDS = 8;
 
@@ -76,10 +80,10 @@ export function* surfaceThrough(
   { within = 0.1 }: { readonly within?: number } = {},
 ): Generator<number, Surface, unknown> {
   const { columns, rows, stepX, stepY, originX, originY } = grid;
-  const { held: told, spots } = heldPoints(given, grid);
+  const { held: told, spots } = heldPoints(given, grid, APART);
   const stretch = stepX / stepY;
   const trend = trendOf(told, stretch);
-  const held = { ...told, z: told.z.map((z, k) => z - trendAt(trend, told.columns[k], told.rows[k])) };
+  const held = overTrend(told);
   const inSteps = (line: Float64Array) =>
     line.map((at, i) => (i % 2 === 0 ? (at - originX) / stepX : (at - originY) / stepY));
   const reach = REACH * Math.max(columns * Math.sqrt(stretch), rows / Math.sqrt(stretch));
@@ -100,9 +104,14 @@ export function* surfaceThrough(
   const levelling = pulls.map((pull, i) => (surroundings.kinds[i] === BEYOND_LINE ? pull : 0));
   const lean = { pulls: levelling, slopeX: -trend.slopeX, slopeY: -trend.slopeY };
   const values = yield* share(fitted({ ...plain, stiffness, pulls, lean }), hasLines ? 0.2 : 0, 0.95);
-  settle(values, columns, rows, held, spots, within / 2);
+  const every = heldPoints(given, grid, 0).held;
+  settle(values, columns, rows, overTrend(every), spots, SETTLED * within);
   addTrend(values);
   return { values, worst: worstOf(given, grid, values) };
+
+  function overTrend(points: Held): Held {
+    return { ...points, z: points.z.map((z, k) => z - trendAt(trend, points.columns[k], points.rows[k])) };
+  }
 
   function addTrend(heights: Float64Array): void {
     for (let i = 0; i < heights.length; i++) heights[i] += trendAt(trend, i % columns, Math.floor(i / columns));

@@ -9,14 +9,14 @@
  */
 import { type Finding, refuse } from '../findings.ts';
 import { share } from '../geometry/share.ts';
-import { surfaceThrough } from '../geometry/surface.ts';
+import { type Surface, surfaceThrough } from '../geometry/surface.ts';
 import { groundPosts, tidyMm, withNearestBeyond } from '../model/ground.ts';
 import { type Heightfield, heightfield } from '../model/landform.ts';
 import { gridOf, usualSpacingMm } from '../model/post-layout.ts';
 import { definePlugin, type Kit, type Walk } from '../plugin.ts';
 import { numberText, UNITS } from '../units.ts';
 import { doubts } from './contour-drawing/checks.ts';
-import { finer, givenOf, isInDoubt, stepsOf } from './contour-drawing/given.ts';
+import { finer, givenOf, isInDoubt, postsAt, stepsOf } from './contour-drawing/given.ts';
 import { pageOf } from './contour-drawing/page.ts';
 import { place } from './contour-drawing/place.ts';
 import { readDrawing } from './contour-drawing/read.ts';
@@ -64,7 +64,7 @@ export const contourDrawing = definePlugin({
         spacing: kit
           .length({ above: 0 })
           .optional()
-          .describe('between posts, about; left out, the longest side has 300 steps'),
+          .describe('between posts, about; left out, the longest side has 300 steps, or 600 where the lines need them'),
       })
       .refine(({ scale, size }) => scale === undefined || size === undefined, {
         error: 'The plan is said in two ways.\nSay scale or size.',
@@ -81,20 +81,29 @@ export const contourDrawing = definePlugin({
     tellRead(read, drawn, placed, file, tell);
 
     const spacingMm = spacing ?? usualSpacingMm(placed.sizeMm);
-    const layout = gridOf(placed.sizeMm, spacingMm);
+    let layout = gridOf(placed.sizeMm, spacingMm);
     if (layout === null || layout.columns * layout.rows > MOST_SOLVED) return tooManyPosts(spacingMm);
     if (stepsOf(placed, layout) > MOST_STEPS) tooLong(file);
     const found = yield* share(doubts(placed, spacingMm), 0.2, 0.4);
     tellDoubts(placed, found, tell);
 
-    const { columns, rows, stepXMm, stepYMm } = layout;
-    const posts = { columns, rows, stepX: stepXMm, stepY: stepYMm, originX: 0, originY: 0 };
-    const { values, worst } = yield* share(surfaceThrough(givenOf(placed, found), posts), 0.4, 1);
-    if (worst.off > EXACT_MM && !isInDoubt(found, worst, 3 * spacingMm)) {
-      const finerMm = finer(placed, worst, Math.max(stepXMm, stepYMm));
-      tell(offGiven(worst.off, Math.max(stepXMm, stepYMm), finerMm, { file, atMm: [worst.x, worst.y] }));
+    const given = givenOf(placed, found);
+    const isOff = ({ worst }: Surface) => worst.off > EXACT_MM && !isInDoubt(found, worst, 3 * spacingMm);
+    let surface = yield* share(surfaceThrough(given, postsAt(layout)), 0.4, spacing === undefined ? 0.6 : 1);
+    if (spacing === undefined && isOff(surface)) {
+      const half = gridOf(placed.sizeMm, spacingMm / 2);
+      if (half !== null && stepsOf(placed, half) <= MOST_STEPS) {
+        layout = half;
+        surface = yield* share(surfaceThrough(given, postsAt(half)), 0.6, 1);
+      }
     }
-    const whole = heightfield(columns, rows, stepXMm, stepYMm, values.map(tidyMm));
+    const { columns, rows, stepXMm, stepYMm } = layout;
+    if (isOff(surface)) {
+      const { off, x, y } = surface.worst;
+      const wideMm = Math.max(stepXMm, stepYMm);
+      tell(offGiven(off, wideMm, finer(placed, surface.worst, wideMm), { file, atMm: [x, y] }));
+    }
+    const whole = heightfield(columns, rows, stepXMm, stepYMm, surface.values.map(tidyMm));
     const ground = placed.isOutlined ? withNearestBeyond({ ...whole, footprint: placed.footprint }) : whole;
     tellBelowZero(ground, tell);
     return ground;

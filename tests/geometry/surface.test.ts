@@ -86,6 +86,16 @@ describe('what is given is met', () => {
     expect(lay({ lines }, grid(121, 86, 20)).worst.off).toBeLessThan(0.1);
   });
 
+  it.each([
+    ['with corners', 8, 0, 40, 5],
+    ['with corners', 12, 0, 40, 10],
+    ['that turn within a cell', 2000, 0.15, 40, 5],
+  ])('closed lines %s on a bank of 1.5 : 1 or steeper (%i points, lobes %f)', (_, points, lobes, gap, step) => {
+    const lines = [0, 1, 2, 3, 4, 5].map((k) => ring(1180, 830, 700 - gap * k, 100 + 60 * k, points, lobes));
+    const { worst } = lay({ lines }, grid(2400 / step + 1, 1700 / step + 1, step));
+    expect(worst.off).toBeLessThan(0.1);
+  });
+
   it('tells how far it is off, and where, when one cell is asked for more than its posts can hold', () => {
     const crowd = [510, 510, 10, 515, 511, 30, 511, 515, 5, 516, 516, 60, 513, 512, 0, 512, 513, 80];
     const { worst } = lay({ spots: new Float64Array([...crowd, 100, 100, 20, 900, 700, 20]) }, grid(51, 41, 20));

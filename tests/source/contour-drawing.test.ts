@@ -402,6 +402,21 @@ describe('what is told', () => {
     expect(of(ground(plan(close), { spacing }).findings, 'source/posts-too-wide')).toEqual([]);
   });
 
+  test('where no spacing is said, posts stand twice as close when lines need it, and only then', () => {
+    const strip = '<rect id="footprint" x="40" y="120" width="310" height="40"/>';
+    // A bank of 2 : 1 that runs straight, or turns sharply.
+    const bank = (turn: number) =>
+      [0, 1, 2, 3].map(
+        (k) =>
+          `<path id="h${100 + 120 * k}" d="M0 ${150 + turn - 12 * k}L190 ${150 - 12 * k}L400 ${150 + turn - 12 * k}"/>`,
+      );
+    const laid = (turn: number) => ground(plan(strip + bank(turn).join('')), { spacing: undefined, scale: 5 });
+    expect(laid(0).made.columns).toBe(301);
+    const { made, findings } = laid(80);
+    expect(made.columns).toBe(601);
+    expect(of(findings, 'source/posts-too-wide')).toEqual([]);
+  });
+
   test('ground below 0', () => {
     const { findings } = ground(plan(SLOPE.replace('h20', 'h-20')));
     expect(of(findings, 'source/below-zero')).toHaveLength(1);

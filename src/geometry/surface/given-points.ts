@@ -1,8 +1,5 @@
 import type { Given } from '../surface.ts';
 
-/** A point of a line nearer than this to the one taken before it, in steps, asks nothing new of the posts. */
-const APART = 1 / 8;
-
 /** What is told of each point at which a height is given: its place in steps from the first post, and the height. */
 export interface Taker {
   take(column: number, row: number, z: number): void;
@@ -104,14 +101,14 @@ function alongSegment(
 
 const nextWhole = (value: number, speed: number): number => (speed > 0 ? Math.floor(value) + 1 : Math.ceil(value) - 1);
 
-/** The points at which the surface is held, the spots first: all that eachGiven tells, less those of a line that stand close together. */
-export function heldPoints(given: Given, frame: Frame): { held: Held; spots: number } {
+/** The points at which the surface is held, the spots first: all that eachGiven tells, less those of a line that stand nearer than `apart` steps to the one before. */
+export function heldPoints(given: Given, frame: Frame, apart: number): { held: Held; spots: number } {
   let [columns, rows, z] = [new Float64Array(1024), new Float64Array(1024), new Float64Array(1024)];
   let count = 0;
   let [lastX, lastY] = [-1, -1];
   const taker: Taker = {
     take(x, y, height) {
-      if (Math.abs(x - lastX) < APART && Math.abs(y - lastY) < APART) return;
+      if (Math.abs(x - lastX) < apart && Math.abs(y - lastY) < apart) return;
       if (count === z.length) [columns, rows, z] = [grown(columns), grown(rows), grown(z)];
       columns[count] = x;
       rows[count] = y;

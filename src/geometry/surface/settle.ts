@@ -2,9 +2,9 @@ import { type Held, weightsAt } from './given-points.ts';
 
 /** Rounds after which what still misses is left: two spots in one cell may need many, lines that fit need few. */
 const ROUNDS = 2000;
-const LINE_ROUNDS = 200;
+const LINE_ROUNDS = 400;
 /** A line missed by so many times what is wanted is more than its posts can hold: moving them would only make them rough. */
-const HOPELESS = 10;
+const HOPELESS = 20;
 
 /**
  * Move posts by the least that brings every held point to within `within`: point after point to the nearest heights that

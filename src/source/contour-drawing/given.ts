@@ -1,5 +1,5 @@
 import { ln, pow } from '../../geometry/exact-math.ts';
-import type { Given } from '../../geometry/surface.ts';
+import type { Given, PostGrid } from '../../geometry/surface.ts';
 import type { PostLayout } from '../../model/post-layout.ts';
 import type { Doubts } from './checks.ts';
 import type { Placed } from './place.ts';
@@ -26,6 +26,11 @@ export function givenOf({ contours, spots, creases, tears }: Placed, { repeated 
     tears: tears.map(pointsOf),
   };
 }
+
+export const postsAt = ({ columns, rows, stepXMm, stepYMm }: PostLayout): PostGrid => ({
+  ...{ columns, rows, stepX: stepXMm, stepY: stepYMm },
+  ...{ originX: 0, originY: 0 },
+});
 
 /** Whether it was told already that the drawing cannot be right near a place. */
 export function isInDoubt({ meetings, contradictions }: Doubts, { x, y }: Place, reachMm: number): boolean {
