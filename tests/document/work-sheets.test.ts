@@ -1,0 +1,182 @@
+/** The nine sheets of the work as they are printed: what stands on each page, what is assumed, what is refused. */
+import { describe, expect, test } from 'vitest';
+import { WORK_SHEETS } from '../../src/document/sheets/all.ts';
+import { sheetPlugin } from '../../src/document/sheets/sheet.ts';
+import { WIRE } from '../../src/document/sheets/wire.ts';
+import { flowHtml } from '../../src/drawing/flow/flow-html.ts';
+import type { Finding } from '../../src/findings.ts';
+import type { Foam } from '../../src/model/foam.ts';
+import type { OutputFile, Plan } from '../../src/model/plan.ts';
+import { known, rulesWith } from '../../src/model/rules.ts';
+import { type Goods, NOTHING_SAID, type Work } from '../../src/model/work.ts';
+import { CAUTIONS } from '../../src/workshop/cautions.ts';
+import { readPdf } from '../help/read-pdf.ts';
+import { smallPlan } from '../help/small-plan.ts';
+
+const goods = (foam: Foam): Goods => ({
+  ...{ stock: 'EPS 70', foam: known(foam, foam), densityKgM3: known(15, 15), grade: { name: 'EPS 70', system: null } },
+  ...{ hasCertificate: null, face: 'film', edges: 'rebated' },
+  terms: {
+    supplier: 'Tern & Daughters',
+    pack: known(4, 1),
+    least: known(1, 1),
+    deliveryCost: 30,
+    deliveryDays: known(5, 7),
+  },
+});
+
+function planned(work: Partial<Work> = {}, changes: Partial<Plan['facts']> = {}): Plan {
+  const plan = smallPlan();
+  const board = {
+    name: 'EPS 70',
+    sizeMm: [2400, 1200],
+    thicknessMm: 50,
+    densityKgM3: 15,
+    price: 14.1,
+    count: 1,
+    trimMm: 5,
+    faced: true,
+  } as const;
+  const cover = { material: 'dry sand', depthMm: 20, densityKgM3: null };
+  const facts = {
+    ...plan.facts,
+    ...{ cover, stock: { boards: [board], offcuts: [] }, work: { ...NOTHING_SAID, goods: [goods('EPS')], ...work } },
+    ...changes,
+  };
+  return { ...plan, facts, quantities: { ...plan.quantities, coverVolumeM3: 0.018, coverMassKg: 28 } };
+}
+
+const told = (plan: Plan) => WORK_SHEETS.flatMap(({ findings }) => findings?.(plan) ?? []);
+const wireText = (plan: Plan) => flowHtml(WIRE.blocks(plan)).replace(/<[^>]*>/g, ' ');
+const withWire = (mm: number) => ({ tool: { ...smallPlan().facts.tool, wireMm: mm } });
+const flowed = (plan: Plan) => WORK_SHEETS.map(({ blocks }) => flowHtml(blocks(plan))).join('\n');
+
+describe.each(WORK_SHEETS.map((sheet) => [sheet.name, sheet] as const))('%s', (name, sheet) => {
+  test('is a PDF with the caution, the job and its pages on each of them, in letters that can be read', async () => {
+    const findings: Finding[] = [];
+    const context = { tell: (finding: Finding) => void findings.push(finding) } as never;
+    const [file] = (await sheetPlugin(sheet).run(planned(), { paper: 'A4' }, context)) as readonly OutputFile[];
+    expect([file.path, file.mediaType]).toEqual([`${name}.pdf`, 'application/pdf']);
+    expect(findings.filter(({ code }) => code === 'document/letters')).toEqual([]);
+    const { pages } = await readPdf(file.body as Uint8Array);
+    expect(pages).toHaveLength(file.pages as number);
+    for (const [i, { texts }] of pages.entries()) {
+      const all = texts.map(({ text }) => text).join(' ');
+      expect(all).toContain(CAUTIONS[0].slice(0, 60));
+      expect(all).toContain('local codes and licensed practice go first');
+      expect(all).toContain(`page ${i + 1} of ${pages.length}`);
+      expect(all).toContain('Gull ledge');
+      for (const { heightMm } of texts) expect(heightMm).toBeGreaterThan(2.2);
+    }
+  });
+});
+
+describe('what nobody said', () => {
+  test('is printed as assumed, with its source or common practice, and as ours once it is said', () => {
+    const html = flowed(planned());
+    expect(html).toContain('assumed; ours:');
+    expect(html).toContain('common practice, no source');
+    expect(html).toContain('not worked out');
+    const said = flowed(planned({ rules: rulesWith({ bagKg: 20 }) }));
+    expect(said).toContain('<td class="n">20</td><td>said in the job</td><td>usual 25</td>');
+  });
+
+  test('of the grade and the film is asked for', () => {
+    const html = flowed(planned());
+    expect(html).toMatch(/may mean 70 kPa \(EN 13163\) or 70 kg\/m³/);
+    expect(html).toMatch(/peel it before anything is glued/);
+    expect(html).toMatch(/Edges rebated/);
+  });
+});
+
+describe('the wire', () => {
+  test('has settings in air and in foam, and a supply that does it', () => {
+    const text = wireText(planned());
+    expect(text).toMatch(/in still air, at 300 °C/);
+    expect(text).toMatch(/while cutting 5 mm a second/);
+    expect(text).toMatch(/lowest common supply that does it: \d+ V DC/);
+    expect(text).toMatch(/No wiring is shown here/);
+  });
+
+  test('through foam that nobody named is refused: a stop with its place, and no settings', () => {
+    const plan = planned({ goods: [goods('unknown')] });
+    expect(told(plan)).toContainEqual(
+      expect.objectContaining({ level: 'stop', code: 'document/foam-unknown', where: { path: 'stock.boards.0.foam' } }),
+    );
+    expect(wireText(plan)).toMatch(/Refused/);
+    expect(wireText(plan)).not.toMatch(/in still air, at|Amps/);
+  });
+
+  test('that wants more than may be touched is refused, with ways out that do it', () => {
+    const plan = planned({}, withWire(3000));
+    const [stop] = told(plan).filter(({ code }) => code === 'document/wire-volts');
+    expect([stop.level, stop.where]).toEqual(['stop', { path: 'tool.wire' }]);
+    expect(stop.fix).toMatch(/shorter bow.*thicker wire.*slower feed/);
+    expect(wireText(plan)).not.toMatch(/Amps/);
+    const shorter = Number(/wire of (\d+) mm/.exec(stop.fix)![1]);
+    expect(told(planned({}, withWire(shorter))).map(({ code }) => code)).not.toContain('document/wire-volts');
+    expect(told(planned({}, withWire(shorter + 100))).map(({ code }) => code)).toContain('document/wire-volts');
+  });
+
+  test('in the damp is refused sooner', () => {
+    const damp = { ...NOTHING_SAID.wire, isDamp: known(true, false) };
+    expect(told(planned({ wire: damp }, withWire(1600))).map(({ code }) => code)).toContain('document/wire-volts');
+    expect(told(planned({}, withWire(1600))).map(({ code }) => code)).not.toContain('document/wire-volts');
+  });
+
+  test('of a table that does not reach says so', () => {
+    const thick = { ...NOTHING_SAID.wire, diameterMm: known(1, 1) };
+    expect(wireText(planned({ wire: thick }))).toMatch(/does not reach this wire/);
+    const soft = { ...NOTHING_SAID.wire, alloy: known('stainless 316' as const, 'nichrome 80' as const) };
+    expect(wireText(planned({ wire: soft, rules: rulesWith({ wireCelsius: 320 }) }))).toMatch(
+      /figures for this wire end at 300 °C/,
+    );
+  });
+
+  test.each([
+    [{ volts: 12, amps: 5, current: 'DC', noLoadVolts: null }, 'document/supply-weak', 'watch'],
+    [{ volts: 48, amps: 1, current: 'DC', noLoadVolts: null }, 'document/supply-weak', 'watch'],
+    [{ volts: 24, amps: 9, current: 'AC', noLoadVolts: null }, 'document/supply-no-load', 'stop'],
+  ] as const)('%o: %s', (supply, code, level) => {
+    const found = told(planned({ wire: { ...NOTHING_SAID.wire, supply } }));
+    expect(found).toContainEqual(expect.objectContaining({ level, code, where: { path: 'tool.supply' } }));
+  });
+
+  test('is not there for a saw', () => {
+    const saw = { tool: { ...smallPlan().facts.tool, kind: 'saw' as const } };
+    expect(wireText(planned({}, saw))).toMatch(/there is no wire to set up/);
+    expect(flowed(planned({}, saw))).not.toMatch(/Hot wire<|eyes protected; fumes/);
+  });
+});
+
+describe('what is told', () => {
+  const day = (opening: number, today: number, getIn: number | null = null) => ({
+    ...NOTHING_SAID.ready,
+    opening,
+    today,
+    getIn,
+  });
+  test.each([
+    ['a budget below what has a price', planned({ budget: 10 }), 'watch document/over-budget budget'],
+    ['no board left to spare', planned(), 'watch document/no-spares stock.boards.0.count'],
+    ['an opening too soon', planned({ ready: day(10_004, 10_000) }), 'stop document/late ready.date'],
+    ['a get-in too late', planned({ ready: day(10_300, 10_000, 10_299) }), 'stop document/get-in ready.getIn'],
+    [
+      'a floor that takes little',
+      planned({ floor: { kNM2: 0.01, from: null } }),
+      'stop document/floor-over floor.load',
+    ],
+    ['a pallet on a usual floor', planned({ floor: { kNM2: 5, from: null } }), 'watch document/floor-over floor.load'],
+    ['a bag heavier than a lift', planned(), 'note document/bag-heavy rules.bagKg'],
+  ])('of %s', (_, plan, wanted) => {
+    expect(told(plan).map(({ level, code, where }) => `${level} ${code} ${where.path}`)).toContain(wanted);
+  });
+
+  test('of a payload below one bag', () => {
+    const van = { lengthMm: 3000, widthMm: 1200, heightMm: 1700, payloadKg: 24 };
+    const way = { ...smallPlan().facts.way, van };
+    expect(told(planned({}, { way }))).toContainEqual(
+      expect.objectContaining({ level: 'stop', code: 'document/payload-bag', where: { path: 'van.payload' } }),
+    );
+  });
+});
