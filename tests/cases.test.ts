@@ -1,7 +1,7 @@
 /**
  * Runs every tests/cases/<stage>/*.txt: a sentence; what is given, which is the ground, north at the top, or for a source the
- * files that it reads, as text or as bytes in hex; plugin, thicknesses of the boards on offer (perhaps with prices) and
- * options; then what is wanted, in sections that the runner of the stage can write (see RUNNERS). A new case is a new file.
+ * files that it reads, as text or as bytes in hex, and for a splitter how that is sliced; plugin, thicknesses of the boards on
+ * offer (perhaps with prices; for a splitter the size of the one on offer) and options; then what is wanted, in sections that the runner of the stage can write (see RUNNERS). A new case is a new file.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -14,10 +14,12 @@ import { builtin, makeKit } from '../src/index.ts';
 import { groundPosts } from '../src/model/ground.ts';
 import { extent, type Heightfield, heightfield, type Landform, type Solid } from '../src/model/landform.ts';
 import type { LayerStack } from '../src/model/layer.ts';
+import type { Blank } from '../src/model/piece.ts';
 import type { StageName } from '../src/stages.ts';
 import { numberText } from '../src/units.ts';
 import { QUIET, walk } from '../src/walk.ts';
 import { boardFacts } from './help/board-facts.ts';
+import { splitFacts } from './help/stacks.ts';
 
 const FOLDER = fileURLToPath(new URL('cases', import.meta.url));
 
@@ -25,7 +27,11 @@ interface Case {
   readonly sentence: string;
   /** The ground, or of a source the files by name. */
   readonly given: Heightfield | ReadonlyMap<string, Uint8Array>;
+  /** How the ground is sliced before it is split. */
+  readonly sliced: { readonly plugin: string; readonly options: Record<string, unknown> } | null;
   readonly plugin: string;
+  /** Of the board on offer, of a splitter. */
+  readonly boardMm: readonly number[];
   readonly thicknessesMm: readonly number[];
   readonly pricesPerM2: readonly number[];
   readonly options: Record<string, unknown>;
@@ -38,6 +44,7 @@ const RUNNERS: Partial<Record<StageName, Record<string, (made: never) => string>
   source: { ground: sourceText },
   shape: { ground: drawing },
   slice: { layers: layersText },
+  split: { pieces: piecesText },
 };
 
 function drawing({ columns, rows, heightsMm }: Heightfield): string {
@@ -86,6 +93,27 @@ function layersText({ layers }: LayerStack): string {
     .join('\n');
 }
 
+/** Each piece with its area, its neighbours, its pins and what comes out of the same blank. */
+function piecesText(blanks: readonly Blank[]): string {
+  return blanks
+    .flatMap(({ pieces }) =>
+      pieces.map(({ name, region, areaMm2, joints, pins }) => {
+        const others = pieces.filter((other) => other.name !== name).map((other) => other.name);
+        const parts = [
+          `${numberText(areaMm2, 0)} mm2`,
+          ...(region.length > 1 ? [`${region.length - 1} hole`] : []),
+          ...joints.map(({ label, neighbour }) => `${label} to ${neighbour}`),
+          ...(pins.length > 0 ? [`${pins.length} pins`] : []),
+          ...(others.length > 0 ? [`one blank with ${others.join(' ')}`] : []),
+        ];
+        return { name, text: `${name}: ${parts.join(', ')}` };
+      }),
+    )
+    .sort((a, b) => Number.parseInt(a.name, 10) - Number.parseInt(b.name, 10) || (a.name < b.name ? -1 : 1))
+    .map(({ text }) => text)
+    .join('\n');
+}
+
 const groundAs = (text: string, title: string): Heightfield => {
   const [stepX, stepY] = /posts ([\d.]+) by ([\d.]+) mm apart/.exec(title)?.slice(1).map(Number) ?? [];
   const rows = text.split('\n').reverse();
@@ -105,13 +133,18 @@ function readCase(stage: string, text: string): Case {
     files.set(name, Buffer.from(isHex ? parts[0][1].replace(/\s/g, '') : `${parts[0][1]}\n`, isHex ? 'hex' : 'utf8'));
   }
   const given = stage === 'source' ? files : groundAs(parts[0][1], parts.shift()?.[0] ?? '');
+  const [, slicer] = /^sliced into (\S+)$/.exec(parts[0][0]) ?? [];
+  const sliced = slicer ? { plugin: slicer, options: parse(parts.shift()?.[1] ?? '') ?? {} } : null;
   const [[run, options], ...wanted] = parts;
+  const boardMm = /board ([\d.]+) by ([\d.]+) by ([\d.]+) mm/.exec(run)?.slice(1).map(Number) ?? [];
   const listed = (pattern: RegExp) => pattern.exec(run)?.[1].split(', ').map(Number) ?? [];
   return {
     sentence: sections[0].trim().replace(/\s+/g, ' '),
     given,
+    sliced,
     plugin: run.split(',')[0],
-    thicknessesMm: listed(/boards ([\d., ]+) mm/),
+    boardMm,
+    thicknessesMm: boardMm.length > 0 ? [boardMm[2]] : listed(/boards ([\d., ]+) mm/),
     pricesPerM2: listed(/at ([\d., ]+) a square metre/),
     options: parse(options) ?? {},
     wanted,
@@ -120,13 +153,17 @@ function readCase(stage: string, text: string): Case {
 
 async function sectionsOf(
   stage: StageName,
-  { given, plugin, thicknessesMm, pricesPerM2, options }: Case,
+  { given, sliced, plugin, boardMm, thicknessesMm, pricesPerM2, options }: Case,
 ): Promise<Record<string, string>> {
   const findings: Finding[] = [];
   const found = builtin.find(stage, plugin);
+  const [long, short, thicknessMm] = boardMm;
+  const boardSizes = [{ sizeMm: [long, short] as const, thicknessMm, densityKgM3: 15, trimMm: 0 }];
+  const facts = { ...splitFacts({ boardSizes }), ...boardFacts(thicknessesMm, pricesPerM2) };
   try {
-    const work = found.run(given, found.options(makeKit('mm')).parse(options), {
-      facts: { ...boardFacts(thicknessesMm, pricesPerM2), cover: null },
+    const input = sliced ? { stack: await stackOf(sliced, given, facts), wishes: [] } : given;
+    const work = found.run(input, found.options(makeKit('mm')).parse(options), {
+      facts,
       tell: (finding: Finding) => void findings.push(finding),
       random: stream(1, stage, 0),
     });
@@ -140,6 +177,13 @@ async function sectionsOf(
     if (!(error instanceof CannotMake)) throw error;
     return { refused: error.faults.map(({ code, message }) => `${code}: ${message}`).join('\n') };
   }
+}
+
+/** The ground sliced before it is split; what is told of that is another case's. */
+async function stackOf({ plugin, options }: NonNullable<Case['sliced']>, given: Case['given'], facts: object) {
+  const found = builtin.find('slice', plugin);
+  const context = { facts, tell: () => {}, random: stream(1, 'slice', 0) };
+  return walk(found.run(given, found.options(makeKit('mm')).parse(options), context as never), QUIET);
 }
 
 describe.each(readdirSync(FOLDER))('%s', (stage) => {

@@ -7,6 +7,7 @@ import { areaOf, type Region, rectangle } from '../../src/geometry/ring.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
 import type { Piece } from '../../src/model/piece.ts';
 import { seamSegments, staggerMm } from '../../src/model/seam.ts';
+import { jointOf, pieceOf } from '../help/pieced.ts';
 import { smallPlan } from '../help/small-plan.ts';
 import { faultsOf, split } from '../help/split-run.ts';
 import { randomStack, splitFacts } from '../help/stacks.ts';
@@ -25,6 +26,49 @@ test.each([
   [50, 1200, 90, 90],
 ])('boards %i thick and %i wide, %s said: a stagger of %i mm', (thicknessMm, narrow, said, stagger) => {
   expect(staggerMm(said, thicknessMm, [{ sizeMm: [2400, narrow], thicknessMm }])).toBe(stagger);
+});
+
+describe('overlap rules of builders, recomputed', () => {
+  const IN_MM = 25.4;
+  const boards = (thicknessMm: number, narrow = 1200) =>
+    staggerMm(undefined, thicknessMm, [{ sizeMm: [2400, narrow], thicknessMm }]);
+
+  /** City of Everett, geofoam specification: blocks offset by 6 in at least in alternate layers. To the 2.4 mm that 150 rounds off. */
+  test('geofoam: 6 in at least, in boards of any thickness', () => {
+    for (const thicknessMm of [20, 50, 100, 150, 200])
+      expect(boards(thicknessMm)).toBeGreaterThanOrEqual(6 * IN_MM - 2.5);
+  });
+
+  /** Cyclopedia of Architecture, Carpentry and Building, "Bonding stone masonry": a stone laps by 1 to 1½ times its course. */
+  test('stone: one height of the course at least', () => {
+    for (const thicknessMm of [20, 50, 100, 150, 200, 400])
+      expect(boards(thicknessMm)).toBeGreaterThanOrEqual(thicknessMm);
+  });
+
+  /** Construction for Landscape: bricks overlap by 25 % of a brick at least. Where boards are too narrow for 150 mm that is what is kept. */
+  test('brick: a quarter of the piece, where narrow boards let no more be kept', () => {
+    for (const narrow of [120, 300, 480, 590]) expect(boards(10, narrow)).toBe(narrow / 4);
+    expect(boards(10, 600)).toBe(150);
+  });
+
+  /** Two layers with one seam each, straight over one another but for so much. */
+  test.each([40, 149, 151])(
+    'the check tells of seams %i mm apart where 150 are wanted, and of no others',
+    (apartMm) => {
+      const side = (name: string, from: number, to: number, seamMm: number) =>
+        pieceOf(name, [rectangle(from, 0, to, 700)], {
+          joints: [jointOf(`${Number.parseInt(name, 10)}/A`, 'other', seamMm, 0, seamMm, 700)],
+        });
+      const pieces = [...[500, 500 + apartMm].entries()].flatMap(([i, at]) => [
+        side(`${i + 1}A`, 0, at, at),
+        side(`${i + 1}C`, at, 1000, at),
+      ]);
+      const plan = { ...smallPlan(), stack: flat(2, [rectangle(0, 0, 1000, 700)]), pieces, job: {} };
+      const boardSizes = [{ sizeMm: [2400, 1200] as const, thicknessMm: 50, densityKgM3: 15, trimMm: 0 }];
+      const findings = seams({ ...plan, facts: { ...plan.facts, boardSizes } });
+      expect(findings.map(({ code }) => code)).toEqual(apartMm < 150 ? ['checks/seam-over-seam'] : []);
+    },
+  );
 });
 
 test('the stagger that is said is kept, and the check holds a plan to it', () => {
