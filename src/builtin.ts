@@ -5,6 +5,7 @@ import { buyingList } from './document/buying-list.ts';
 import { carryAndVan } from './document/carry-and-van.ts';
 import { clock } from './document/clock.ts';
 import { cutList } from './document/cut-list.ts';
+import { cutListPdf } from './document/cut-list-pdf.ts';
 import { cuttingPlan } from './document/cutting-plan.ts';
 import { floorSheet } from './document/floor-sheet.ts';
 import { gridPdf } from './document/grid-pdf.ts';
@@ -88,6 +89,7 @@ const BUILTIN: readonly AnyPlugin[] = [
   gridPdf,
   throwPage,
   cutList,
+  cutListPdf,
   clock,
   buyingList,
   blockSheet,

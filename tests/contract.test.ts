@@ -39,7 +39,8 @@ const jobs: LoadedJob[] = [
   ),
   inlineJob(
     `{ name: sketch, source: { sketch: { size: [700, 500], spacing: 10, features: [ { mound: { at: [300, 210], radius: 260, height: 140 } } ] } },
-       stock: ${BOARDS}, split: { hollow: { lap: 30 } } }`,
+       stock: ${BOARDS}, split: { hollow: { lap: 30 } },
+       documents: [ board-svg, pages-pdf, cut-list, offcuts, report, cut-list-pdf, measure-off-pdf, assembly-pdf, labels-pdf, trace-up ] }`,
   ),
   inlineJob(
     `{ name: image, source: { height-image: { file: i.png, low: 12, high: 90, size: [390, 260] } }, stock: ${BOARDS}, documents: [] }`,
@@ -83,6 +84,12 @@ const jobs: LoadedJob[] = [
   inlineJob(
     `{ name: ribs, source: { sketch: { size: [900, 700], spacing: 30, level: 60, features: [ { mound: { at: [400, 310], radius: 360, height: 70 } } ] } },
        slice: { ribs: { spacing: 190, covering: { material: card, thickness: 2 } } }, split: { ribs: { lap: 45 } }, stock: ${BOARDS}, documents: [ report, board-svg ] }`,
+  ),
+  inlineJob(
+    `{ name: work, source: { sketch: { size: [700, 500], spacing: 20, features: [ { mound: { at: [300, 210], radius: 260, height: 140 } } ] } },
+       stock: { boards: [ { name: EPS, size: [410, 330], thickness: 40, price: 3, trim: 3 } ] }, nest: { boards: { effort: 1000 } }, cover: { material: sand, depth: 4 },
+       ready: { date: 2027-06-11, today: 2027-04-12 }, crew: { people: 3 }, tool: { supply: { volts: 48, amps: 5, current: DC } },
+       documents: [ clock, buying-list, block-sheet, wire-sheet, cutting-plan, carry-and-van, floor-sheet, risk-sheet, strike-list ] }`,
   ),
   inlineJob(
     `{ name: wedge, source: { mesh: { file: w.obj } }, slice: { layers: { cut: sloped } }, stock: ${BOARDS} }`,
