@@ -14,6 +14,7 @@ const canvas = get('thrown');
 const pen = canvas.getContext('2d');
 const NAMES = ['A', 'B', 'C', 'D'];
 const FIELDS = ['AB', 'BC', 'CD', 'DA', 'AC', 'BD', 'ax', 'ay', 'by'];
+const apart = ([ax, ay], [bx, by]) => Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
 let shown = 0;
 let crosses = null;
 let held = 0;
@@ -33,7 +34,7 @@ function start() {
   const inset = Math.round(Math.min(w, h) / 10);
   const taped = [[inset, inset], [w - inset, inset], [w - inset, h - inset], [inset, h - inset]];
   crosses = taped.map(([x, y]) => [left + x * scale, top + (h - y) * scale]);
-  const far = (p, q) => Math.round(Math.sqrt((taped[p][0] - taped[q][0]) ** 2 + (taped[p][1] - taped[q][1]) ** 2) * 10) / 10;
+  const far = (p, q) => Math.round(10 * apart(taped[p], taped[q])) / 10;
   const values = [far(0, 1), far(1, 2), far(2, 3), far(3, 0), far(0, 2), far(1, 3), inset, inset, inset];
   FIELDS.forEach((id, i) => { get(id).value = values[i]; });
 }
@@ -74,7 +75,7 @@ function draw() {
     const { size: [w, h], lines } = boards[shown];
     const [ax, ay] = at(w / 2, h / 2);
     const [bx, by] = at(w / 2 + 10, h / 2);
-    const scale = Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2) / 10;
+    const scale = apart([ax, ay], [bx, by]) / 10;
     for (const [wide, dash, isClosed, points] of lines) {
       pen.lineWidth = Math.max(1, wide * scale);
       pen.setLineDash(dash.map((mm) => mm * scale));
@@ -125,9 +126,9 @@ get('board').addEventListener('change', (event) => turnTo(Number(event.target.va
 get('hide').addEventListener('click', () => get('bar').classList.toggle('away'));
 FIELDS.forEach((id) => get(id).addEventListener('input', again));
 canvas.addEventListener('pointerdown', ({ clientX, clientY }) => {
-  const far = ([x, y]) => (x - clientX) ** 2 + (y - clientY) ** 2;
+  const far = (cross) => apart(cross, [clientX, clientY]);
   held = [0, 1, 2, 3].reduce((best, i) => (far(crosses[i]) < far(crosses[best]) ? i : best), 0);
-  isHeld = far(crosses[held]) < 60 ** 2;
+  isHeld = far(crosses[held]) < 60;
   draw();
 });
 canvas.addEventListener('pointermove', ({ clientX, clientY }) => {
