@@ -1,7 +1,7 @@
-/** A piece of work as a part of a longer one: its progress runs from one number to the other. */
-export function* share<T>(work: Generator<number, T>, from: number, to: number): Generator<number, T> {
+/** A piece of work as a part of a longer one: its progress runs from one number to the other; what else it yields goes on as it is. */
+export function* share<Y, T, R>(work: Generator<Y, T, R>, from: number, to: number): Generator<Y | number, T, R> {
   for (let step = work.next(); ; step = work.next()) {
     if (step.done) return step.value;
-    yield from + (to - from) * step.value;
+    yield typeof step.value === 'number' ? from + (to - from) * step.value : step.value;
   }
 }

@@ -1,3 +1,4 @@
+import { share } from '../geometry/share.ts';
 import { SIMPLIFY_MM } from '../geometry/tolerance.ts';
 import { groundRange } from '../model/ground.ts';
 import type { Layer, LayerStack } from '../model/layer.ts';
@@ -5,7 +6,6 @@ import { definePlugin, type Walk } from '../plugin.ts';
 import { CUTS, levelsMm, wholeUm } from './layers/levels.ts';
 import { judgeOpenings } from './layers/openings.ts';
 import { layerOutlines } from './layers/outlines.ts';
-import { portion } from './layers/portion.ts';
 import { sloped } from './layers/sloped.ts';
 import { layerThicknesses, MOST_LAYERS, tellList } from './layers/thicknesses.ts';
 import { mendThin, THIN, tellThin, thinMm } from './layers/thin.ts';
@@ -91,18 +91,18 @@ export const layers = definePlugin({
     const cut = options.cut === 'sloped' ? 'proud' : options.cut;
     const { lowMm, highMm } = groundRange(landform);
     if (lowMm < 0) belowZero(lowMm);
-    const share = options.thickness === 'best' ? CHOICE : 0;
+    const chosen = options.thickness === 'best' ? CHOICE : 0;
     const choice = layerThicknesses(landform, highMm, cut, options, { facts, tell });
-    const thicknessesMm = yield* portion(0, share, choice);
+    const thicknessesMm = yield* share(choice, 0, chosen);
     const levels = levelsMm(thicknessesMm);
     judgeOpenings(landform, levels, tell);
-    const upTo = options.cut === 'sloped' ? (share + 1) / 2 : 1;
-    const thinFrom = upTo - THIN_SHARE * (upTo - share);
-    const outlines = yield* portion(share, thinFrom, layerOutlines(landform, levels, cut, wholeUm(simplify)));
+    const upTo = options.cut === 'sloped' ? (chosen + 1) / 2 : 1;
+    const thinFrom = upTo - THIN_SHARE * (upTo - chosen);
+    const outlines = yield* share(layerOutlines(landform, levels, cut, wholeUm(simplify)), chosen, thinFrom);
     while (outlines.at(-1)?.length === 0) outlines.pop();
     if (outlines.length === 0) nothing(cut, landform, highMm, thicknessesMm[0]);
     const rule = { leastMm: options.least, thin: options.thin, cut: options.cut, footprint: landform.footprint };
-    const mended = yield* portion(thinFrom, upTo, mendThin(outlines, rule));
+    const mended = yield* share(mendThin(outlines, rule), thinFrom, upTo);
     const gap = mended.outlines.findIndex((regions) => regions.length === 0);
     if (gap >= 0) floating(gap + 1);
     tellList(options, mended.outlines.length, tell);
@@ -115,6 +115,6 @@ export const layers = definePlugin({
     });
     if (options.cut !== 'sloped') return { kind: 'flat', layers: stack };
     const lean = { leanDeg: options.lean, reachMm: options.reach, simplifyUm: wholeUm(simplify) };
-    return { kind: 'flat', layers: yield* portion(upTo, 1, sloped(landform, stack, lean, tell)) };
+    return { kind: 'flat', layers: yield* share(sloped(landform, stack, lean, tell), upTo, 1) };
   },
 });

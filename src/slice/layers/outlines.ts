@@ -1,12 +1,12 @@
 import { arrange } from '../../geometry/arrange.ts';
 import { type Region, ringsOf } from '../../geometry/ring.ts';
+import { share } from '../../geometry/share.ts';
 import { toWhole } from '../../geometry/whole.ts';
 import { isWhole, type Landform } from '../../model/landform.ts';
 import type { Walk } from '../../plugin.ts';
 import { finished } from './finished.ts';
 import { heightfieldOutlines, postsBox, standsClear } from './heightfield.ts';
 import { type Cut, wholeUm } from './levels.ts';
-import { portion } from './portion.ts';
 import { solidOutlines } from './solid.ts';
 
 /** Outline any landform between levels: simplified, clipped to its footprint, on the grid of SNAP. May hold empty layers. */
@@ -18,12 +18,12 @@ export function* layerOutlines(
 ): Walk<Region[][]> {
   const count = levelsMm.length - 1;
   if (landform.kind === 'solid') {
-    const outlines = yield* portion(0, 0.5, solidOutlines(landform, levelsMm, cut));
+    const outlines = yield* share(solidOutlines(landform, levelsMm, cut), 0, 0.5);
     const finish = { cut, simplifyUm, footprint: landform.footprint };
-    return yield* portion(
+    return yield* share(
+      finished(count, (k) => arrange(toWhole(ringsOf(outlines[k]))), finish),
       0.5,
       1,
-      finished(count, (k) => arrange(toWhole(ringsOf(outlines[k]))), finish),
     );
   }
   const [minX, minY, maxX, maxY] = postsBox(landform);

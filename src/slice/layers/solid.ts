@@ -2,10 +2,10 @@ import { bands } from '../../geometry/bands.ts';
 import { regionsWherePositive, subtract, unite } from '../../geometry/clip.ts';
 import type { Region, Ring } from '../../geometry/ring.ts';
 import { type Surface, sections } from '../../geometry/sections.ts';
+import { share } from '../../geometry/share.ts';
 import { freeUndersides } from '../../geometry/undersides.ts';
 import type { Solid } from '../../model/landform.ts';
 import type { Walk } from '../../plugin.ts';
-import { portion } from './portion.ts';
 
 /**
  * Outline a solid layer by layer. Layer k lies between levelsMm[k] and levelsMm[k + 1], which rise; one outline fewer
@@ -26,12 +26,12 @@ export function* solidOutlines(
   const surface = { positions: solid.positionsMm, triangles: solid.triangles };
   if (cut === 'shy' && !solid.isSimple) return yield* overlapping(surface, levelsMm);
   const halves = Float64Array.from({ length: levelsMm.length - 1 }, (_, k) => (levelsMm[k] + levelsMm[k + 1]) / 2);
-  const rings: Ring[][] = yield* portion(
-    0,
-    0.5,
+  const rings: Ring[][] = yield* share(
     cut === 'middle'
       ? sections(surface, halves, 'above')
       : bands(surface, levelsMm, cut === 'proud' ? 'covered' : 'filled'),
+    0,
+    0.5,
   );
   const outlines: Region[][] = [];
   for (const within of rings) {
@@ -44,8 +44,8 @@ export function* solidOutlines(
 /** Shy outlines of shells that may overlap: the section just below the top, less what has air beneath it on the way. */
 function* overlapping(surface: Surface, levelsMm: ArrayLike<number>): Walk<Region[][]> {
   const tops = Float64Array.from({ length: levelsMm.length - 1 }, (_, k) => levelsMm[k + 1]);
-  const atTop = yield* portion(0, 0.2, sections(surface, tops, 'at or above'));
-  const free = yield* portion(0.2, 0.8, freeUndersides(surface, levelsMm));
+  const atTop = yield* share(sections(surface, tops, 'at or above'), 0, 0.2);
+  const free = yield* share(freeUndersides(surface, levelsMm), 0.2, 0.8);
   const outlines: Region[][] = [];
   for (const [k, rings] of atTop.entries()) {
     const within = regionsWherePositive(rings);
