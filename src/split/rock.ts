@@ -95,9 +95,9 @@ function standsTold(rock: StandingRock, { tiltDeg }: Tipping, push: number): Fin
   return {
     level: isSteady ? 'note' : 'watch',
     code: 'split/rock-stands',
-    message: `The rock stands ${numberText(rock.heightMm)} mm high, ${numberText(buriedMm)} mm of it in the ground, and would fall over when tilted by ${numberText(tiltDeg)}° (foam alone, nothing held by the ground). It is for looking at, not for climbing or sitting on.`,
+    message: `The rock stands ${numberText(rock.heightMm, 0)} mm high, ${numberText(buriedMm, 0)} mm of it in the ground, and would fall over when tilted by ${numberText(tiltDeg, 0)}° (foam alone, nothing held by the ground). It is for looking at, not for climbing or sitting on.`,
     fix: isSteady
-      ? `Keep people off it. What it must stand up to is asked of whoever runs the place; a push of ${numberText(push)} N at its top is reckoned here.`
+      ? `Keep people off it. What it must stand up to is asked of whoever runs the place; a push of ${numberText(push, 0)} N at its top is reckoned here.`
       : 'Widen its seat, bury more of it, put ballast low in it, or fix it to something that stands.',
     where: { path: 'split.rock' },
   };
@@ -105,9 +105,9 @@ function standsTold(rock: StandingRock, { tiltDeg }: Tipping, push: number): Fin
 
 function tipTold(tip: Tipping, held: Ballast | null, push: number): Finding {
   const where = { path: 'split.rock.push' };
-  const says = `The foam alone, ${numberText(tip.foamKg, 1)} kg, tips at a push of ${numberText(tip.tipsAtN)} N at its top`;
+  const says = `The foam alone, ${numberText(tip.foamKg, 1)} kg, tips at a push of ${numberText(tip.tipsAtN, 0)} N at its top`;
   if (tip.ballastKg === 0) {
-    const message = `${says}: more than the ${numberText(push)} N reckoned with.`;
+    const message = `${says}: more than the ${numberText(push, 0)} N reckoned with.`;
     return {
       level: 'note',
       code: 'split/rock-tips',
@@ -120,7 +120,7 @@ function tipTold(tip: Tipping, held: Ballast | null, push: number): Finding {
     return {
       level: 'note',
       code: 'split/rock-tips',
-      message: `${says}; ${numberText(tip.ballastKg)} kg of dry sand in bags low in it make that ${numberText(push)} N, and a pocket for ${numberText(held.holdsKg)} kg is left.`,
+      message: `${says}; ${numberText(tip.ballastKg, 1)} kg of dry sand in bags low in it make that ${numberText(push, 0)} N, and a pocket for ${numberText(held.holdsKg, 1)} kg is left.`,
       fix: 'Lay the bags in before the last layer over the pocket is glued. Then it is carried by several people, or filled where it stands.',
       where,
     };
@@ -128,7 +128,7 @@ function tipTold(tip: Tipping, held: Ballast | null, push: number): Finding {
   return {
     level: 'watch',
     code: 'split/rock-tips',
-    message: `${says}, not at the ${numberText(push)} N reckoned with: it would need ${Number.isFinite(tip.ballastKg) ? `${numberText(tip.ballastKg)} kg of ballast` : 'a wider seat'}${held ? `, and has room for ${numberText(held.holdsKg)} kg` : ''}.`,
+    message: `${says}, not at the ${numberText(push, 0)} N reckoned with: it would need ${Number.isFinite(tip.ballastKg) ? `${numberText(tip.ballastKg, 1)} kg of ballast` : 'a wider seat'}${held ? `, and has room for ${numberText(held.holdsKg, 1)} kg` : ''}.`,
     fix: 'Widen its seat, bury more of it, say a smaller push if nobody comes near it, or fix it to something that stands.',
     where,
   };
@@ -137,7 +137,7 @@ function tipTold(tip: Tipping, held: Ballast | null, push: number): Finding {
 const carvingTold = ({ allowanceMm, coatMm }: StandingRock): Finding => ({
   level: 'note',
   code: 'split/rock-carving',
-  message: `Each layer is cut rough before it is glued, since a wire will not pass glue. Over the carved line stand ${numberText(allowanceMm)} mm${coatMm > 0 ? `; the coat of ${numberText(coatMm, 1)} mm comes on that line` : ''}. Numbers along the edges are carving depths at the top face and at the underside.`,
+  message: `Each layer is cut rough before it is glued, since a wire will not pass glue. Over the carved line stand ${numberText(allowanceMm, 0)} mm${coatMm > 0 ? `; the coat of ${numberText(coatMm, 1)} mm comes on that line` : ''}. Numbers along the edges are carving depths at the top face and at the underside.`,
   fix: 'Cut skewers to the lesser of the two numbers, push them in flush at the stations, and stop carving where their ends show. Keep glue off what is carved.',
   where: { path: 'split.rock' },
 });
