@@ -1,5 +1,5 @@
 import { refuse } from './findings.ts';
-import { boxOf } from './geometry/ring.ts';
+import { areaOf, boxOf } from './geometry/ring.ts';
 import type { Job } from './job.ts';
 import type { Facts } from './model/facts.ts';
 import { readOffcuts } from './model/files.ts';
@@ -18,7 +18,11 @@ export function factsWithOffcuts({ facts, offcutFiles }: Job, files: JobFiles): 
   });
   const thicknessesMm = [...new Set(offcuts.map(({ thicknessMm }) => thicknessMm))].sort((a, b) => a - b);
   const soldAs = thicknessesMm.map((thicknessMm) => ({ thicknessMm, nominalMm: thicknessMm }));
-  const boardPrices = thicknessesMm.map((thicknessMm) => ({ thicknessMm, pricePerM2: null }));
+  const boardPrices = thicknessesMm.map((thicknessMm) => {
+    const same = offcuts.filter((each) => each.thicknessMm === thicknessMm);
+    const onHandM2 = same.reduce((sum, { rings }) => sum + areaOf([[...rings]]) / 1e6, 0);
+    return { thicknessMm, pricePerM2: null, onHandM2 };
+  });
   return { ...facts, stock, boardSizes, thicknessesMm, soldAs, boardPrices };
 }
 

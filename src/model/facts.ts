@@ -105,8 +105,15 @@ export interface Facts {
   readonly thicknessesMm: readonly number[];
   /** What boards of each thickness are sold as, rising: the same save where a board was measured. */
   readonly soldAs: readonly { readonly thicknessMm: number; readonly nominalMm: number }[];
-  /** The least money for a square metre of usable board of each thickness, rising; null where no price is said. */
-  readonly boardPrices: readonly { readonly thicknessMm: number; readonly pricePerM2: number | null }[];
+  /**
+   * By thickness, rising: the least money for a square metre of usable board, null where no price is said; and the usable area
+   * of all that can be had, null when as many as are needed.
+   */
+  readonly boardPrices: readonly {
+    readonly thicknessMm: number;
+    readonly pricePerM2: number | null;
+    readonly onHandM2: number | null;
+  }[];
   /** Sizes and weights of the boards without money or counts: what a splitter must know. */
   readonly boardSizes: readonly {
     readonly sizeMm: readonly [number, number];

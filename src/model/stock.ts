@@ -50,16 +50,19 @@ export interface Stock {
   readonly offcuts: readonly Offcut[];
 }
 
-/** The least money for a square metre of what the trim leaves of a board, by thickness, rising; null where no price is said. */
+/** The least money for a square metre of what the trim leaves of a board, by thickness, rising, and how many there are in all; null where not said. */
 export function boardPrices(boards: readonly StockBoard[]) {
-  const least = new Map<number, number | null>();
-  for (const { thicknessMm, sizeMm, trimMm, price } of boards) {
+  const kinds = new Map<number, { pricePerM2: number | null; onHandM2: number | null }>();
+  for (const { thicknessMm, sizeMm, trimMm, price, count } of boards) {
     const areaM2 = ((sizeMm[0] - 2 * trimMm) * (sizeMm[1] - 2 * trimMm)) / 1e6;
     const perM2 = price === null ? null : price / areaM2;
-    const before = least.get(thicknessMm) ?? null;
-    least.set(thicknessMm, before === null || perM2 === null ? (before ?? perM2) : Math.min(before, perM2));
+    const { pricePerM2: before, onHandM2 } = kinds.get(thicknessMm) ?? { pricePerM2: null, onHandM2: 0 };
+    kinds.set(thicknessMm, {
+      pricePerM2: before === null || perM2 === null ? (before ?? perM2) : Math.min(before, perM2),
+      onHandM2: count === null || onHandM2 === null ? null : onHandM2 + count * areaM2,
+    });
   }
-  return [...least]
-    .map(([thicknessMm, pricePerM2]) => ({ thicknessMm, pricePerM2 }))
+  return [...kinds]
+    .map(([thicknessMm, kind]) => ({ thicknessMm, ...kind }))
     .sort((a, b) => a.thicknessMm - b.thicknessMm);
 }

@@ -8,7 +8,7 @@ import { readJob, run } from '../../src/index.ts';
 import { makeKit } from '../../src/job/kit.ts';
 import { groundBetween } from '../../src/model/ground-between.ts';
 import { heightfield, type Landform } from '../../src/model/landform.ts';
-import type { LayerStack } from '../../src/model/layer.ts';
+import type { Layer, LayerStack } from '../../src/model/layer.ts';
 import { layers } from '../../src/slice/layers.ts';
 import { walkNow } from '../../src/walk.ts';
 import { boardFacts } from '../help/board-facts.ts';
@@ -126,6 +126,54 @@ test('carve and lay weigh the best stack', () => {
   const facts = boardFacts([30, 75], [4, 8.6]);
   const of = (more: object) => slice(rough(6), { thickness: 'best', ...more }, facts).layers.length;
   expect(of({ carve: 1e5, lay: 0 })).toBeGreaterThan(of({ carve: 0, lay: 100 }));
+});
+
+describe('the best of boards that are few', () => {
+  const prices = [4, 6, 8.6];
+  const usedM2 = (stack: readonly Layer[], mm: number) =>
+    stack.reduce((sum, { thicknessMm, regions }) => sum + (thicknessMm === mm ? areaOf(regions) / 1e6 : 0), 0);
+
+  test.each([1, 2, 3, 4])('takes no more of any than there is, seed %i, and says what it wanted', (seed) => {
+    const want = slice(rough(seed), { thickness: 'best', simplify: 0 }, boardFacts([30, 50, 75], prices));
+    const most = [30, 50, 75].reduce((a, b) => (usedM2(want.layers, b) > usedM2(want.layers, a) ? b : a));
+    // 0.7 of a board becomes layers: here enough for half of what is wanted.
+    const onHand = [30, 50, 75].map((each) => (each === most ? usedM2(want.layers, each) / 2 / 0.7 : null));
+    const got = slice(rough(seed), { thickness: 'best', simplify: 0 }, boardFacts([30, 50, 75], prices, onHand));
+    expect(usedM2(got.layers, most)).toBeLessThanOrEqual(usedM2(want.layers, most) / 2 + 1e-6);
+    const told = got.findings.find(({ code }) => code === 'slice/boards-held-back');
+    expect(told).toMatchObject({ level: 'note', where: { path: 'stock.boards' } });
+    expect(told?.message).toContain(`${most} mm is kept for where it does most`);
+    // As many as are wanted: nothing changes, nothing is told.
+    const enough = boardFacts(
+      [30, 50, 75],
+      prices,
+      [30, 50, 75].map((each) => usedM2(want.layers, each) / 0.69),
+    );
+    const again = slice(rough(seed), { thickness: 'best', simplify: 0 }, enough);
+    expect(again.layers).toEqual(want.layers);
+    expect(again.codes).toEqual(want.codes);
+  });
+
+  test('a scarce kind is used as far as it reaches, not left out', () => {
+    const whole = slice(block(300), { thickness: 'best' }, boardFacts([25, 75], [3, 7]));
+    expect(whole.layers.map(({ thicknessMm }) => thicknessMm)).toEqual([75, 75, 75, 75]);
+    const few = boardFacts([25, 75], [3, 7], [null, (2.5 * usedM2(whole.layers, 75)) / 4 / 0.7]);
+    const { layers: stack } = slice(block(300), { thickness: 'best' }, few);
+    expect(stack.filter(({ thicknessMm }) => thicknessMm === 75)).toHaveLength(2);
+    expect(stack.filter(({ thicknessMm }) => thicknessMm === 25)).toHaveLength(6);
+  });
+
+  test('too few of all: the best stack all the same, and what is short', () => {
+    const { layers: stack, findings } = slice(
+      block(300),
+      { thickness: 'best' },
+      boardFacts([25, 75], [3, 7], [0, 0.01]),
+    );
+    expect(stack).toHaveLength(4);
+    const told = findings.find(({ code }) => code === 'slice/too-few-boards');
+    expect(told).toMatchObject({ level: 'watch', where: { path: 'stock.boards' } });
+    expect(told?.message).toContain('m² of 75 mm, where the boards on hand make about 0.01 m²');
+  });
 });
 
 describe('what is refused', () => {

@@ -6,6 +6,8 @@ export interface Kind {
   readonly thicknessMm: number;
   /** Money for a square metre of it. */
   readonly pricePerM2: number;
+  /** Heights at which its layers may lie, when not at all: from, and below. */
+  readonly onlyUm?: readonly [number, number];
 }
 
 /** What is to be chosen from, and what counts. */
@@ -36,7 +38,7 @@ export interface Standing {
 }
 
 /** Stacks that end this much further from the highest ground than the nearest one still meet it: no eye sees less. */
-const MET_UM = 1000;
+export const MET_UM = 1000;
 /** Sums of money nearer than this share of one another are equal: then the fewer layers win. */
 const EQUAL_SHARE = 1e-9;
 /** Heights told apart, at most. */
@@ -97,7 +99,7 @@ export function bestStack(question: Question, table: HeightTable, step: number):
     if (money[i] === Infinity || heightUm[i] >= highUm) continue;
     for (let k = 0; k < costs.length; k++) {
       const top = heightUm[i] + costs[k].thicknessUm;
-      if (!reaches(cut, heightUm[i], top, highUm)) continue;
+      if (!reaches(cut, heightUm[i], top, highUm) || !mayLie(kinds[k], heightUm[i])) continue;
       const sum = money[i] + costs[k].at(heightUm[i]).money;
       const at = Math.floor(top / cell);
       if (!isLess(sum, layers[i] + 1, money[at], layers[at])) continue;
@@ -162,6 +164,8 @@ export function alone(question: Question, table: HeightTable, step: number, kind
   for (let um = 0; um < highUm && reaches(cut, um, um + thicknessUm, highUm); um += thicknessUm) chosen.push(kind);
   return standing(question, table, step, chosen);
 }
+
+const mayLie = ({ onlyUm }: Kind, um: number): boolean => !onlyUm || (um >= onlyUm[0] && um < onlyUm[1]);
 
 /** Whether a layer between two heights has foam. */
 const reaches = (cut: Cut, lowUm: number, topUm: number, highUm: number): boolean =>

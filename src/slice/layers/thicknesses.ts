@@ -16,6 +16,9 @@ import {
 } from './best.ts';
 import { byHeight } from './by-height.ts';
 import { type Cut, thicknessesUpTo } from './levels.ts';
+import { bestWithin } from './scarce.ts';
+import { heldBack, tooFewBoards } from './scarce-told.ts';
+import { mm, runsText } from './stack-text.ts';
 
 /** What a job says of the boards of its layers. */
 export interface Said {
@@ -92,8 +95,16 @@ function* best(
   };
   const step = stepUm(question);
   const table = yield* byHeight(landform, tableLevelsMm(step, highMm));
-  const chosen = bestStack(question, table, step);
-  if (chosen.thicknessesMm.length === 0) return thicknessesUpTo(highMm, [question.kinds[0].thicknessMm]);
+  const free = bestStack(question, table, step);
+  if (free.thicknessesMm.length === 0) return thicknessesUpTo(highMm, [question.kinds[0].thicknessMm]);
+  const onHandMm2 = question.kinds.map(({ thicknessMm }) => {
+    const onHandM2 = facts.boardPrices.find((each) => each.thicknessMm === thicknessMm)?.onHandM2 ?? null;
+    return onHandM2 === null ? Infinity : onHandM2 * 1e6;
+  });
+  const within = bestWithin(question, table, step, onHandMm2);
+  const chosen = within?.chosen ?? free;
+  if (within === null) tell(tooFewBoards(free, question, onHandMm2));
+  else if (within.heldBack.length > 0) tell(heldBack(within, free, question, onHandMm2));
   if (all.length > 1) tell(chosenStack(chosen, question, table, step, isPriced));
   return [...chosen.thicknessesMm];
 }
@@ -107,19 +118,6 @@ function usualMoney(kinds: readonly Kind[], isPriced: boolean) {
 
 function bounded(highMm: number, thinnestMm: number): void {
   if (highMm > MOST_LAYERS * thinnestMm) tooMany(highMm, thinnestMm);
-}
-
-const mm = (value: number): string => `${numberText(value, 3)} mm`;
-
-/** `3 × 75 mm, 50 mm`: from the ground up. */
-function runsText(thicknessesMm: readonly number[]): string {
-  const runs: { mm: number; count: number }[] = [];
-  for (const each of thicknessesMm) {
-    const last = runs[runs.length - 1];
-    if (last?.mm === each) last.count++;
-    else runs.push({ mm: each, count: 1 });
-  }
-  return runs.map(({ mm: each, count }) => `${count > 1 ? `${count} × ` : ''}${mm(each)}`).join(', ');
 }
 
 const m3Text = (mm3: number): string => `${numberText(mm3 / 1e9, 4)} m³`;
