@@ -54,7 +54,10 @@ export class WaysBetween {
         const [dx, dy] = [ring[i] - ring[j], ring[i + 1] - ring[j + 1]];
         const parts = Math.max(1, Math.ceil(Math.sqrt(dx * dx + dy * dy) / pace));
         for (let k = 0; k < parts; k++) {
-          flat.push(ring[j] + (dx * k) / parts, ring[j + 1] + (dy * k) / parts);
+          const [x, y] = [ring[j] + (dx * k) / parts, ring[j + 1] + (dy * k) / parts];
+          // Where a shape lies flush with the edge nothing begins.
+          if (owner === EDGE && shapes.some((rings) => isNear(rings, x, y))) continue;
+          flat.push(x, y);
           owners.push(owner);
         }
       }
@@ -238,6 +241,20 @@ export class WaysBetween {
       ),
     );
   }
+}
+
+/** How near an outline a point of the edge is taken for one of the outline. */
+const FLUSH = 0.05;
+
+/** Whether a point lies on an outline. */
+function isNear(rings: readonly Ring[], x: number, y: number): boolean {
+  for (const ring of rings) {
+    for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+      if (Math.min(ring[i], ring[j]) > x + FLUSH || Math.max(ring[i], ring[j]) < x - FLUSH) continue;
+      if (squaredDistanceToSegment(x, y, ring[j], ring[j + 1], ring[i], ring[i + 1]) <= FLUSH * FLUSH) return true;
+    }
+  }
+  return false;
 }
 
 function lengthOf(line: Float64Array): number {

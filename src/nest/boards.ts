@@ -16,7 +16,7 @@ import { groupsOf } from './boards/group.ts';
 import { begunBoards } from './boards/held.ts';
 import { boardsOf, type Laid, numbered } from './boards/layout.ts';
 import { together } from './boards/together.ts';
-import { checkFits, checkHeld, checkThickness, refuseLeft, strangers } from './boards/trouble.ts';
+import { checkArea, checkFits, checkHeld, checkThickness, refuseLeft, strangers } from './boards/trouble.ts';
 import { wishesOf } from './boards/wishes.ts';
 import { allBounds, leastBoards, MOST_QUESTIONS } from './bounds/best.ts';
 import { improve, searchBoards } from './engine/engine.ts';
@@ -42,6 +42,7 @@ export const boards = definePlugin({
     }),
   *run(blanks, { turns, effort, offcut }, { facts: { stock, tool, gapMm, pieces }, tell, random }) {
     const seed = Math.floor(random() * 4294967296);
+    checkArea(blanks);
     checkThickness(blanks, stock);
     for (const finding of strangers(pieces, blanks)) tell(finding);
     const begun = begunBoards(blanks, pieces, stock);

@@ -1,5 +1,6 @@
 import { CannotMake, type Fault, type Finding, refuse } from '../../findings.ts';
-import { type Box, boxOf, placed } from '../../geometry/ring.ts';
+import { regionsFromRings } from '../../geometry/clip.ts';
+import { areaOf, type Box, boxOf, placed, regionArea } from '../../geometry/ring.ts';
 import type { PieceRule } from '../../model/facts.ts';
 import type { Blank } from '../../model/piece.ts';
 import type { Stock } from '../../model/stock.ts';
@@ -24,6 +25,24 @@ export function checkThickness(blanks: readonly Blank[], { boards, offcuts }: St
       where: { piece: name },
     };
   });
+  if (faults.length > 0) throw new CannotMake(faults);
+}
+
+/** Refuse pieces that enclose nothing: nobody can cut them. */
+export function checkArea(blanks: readonly Blank[]): void {
+  const faults = blanks.flatMap(({ pieces }) =>
+    pieces
+      // Clipping is asked only where the plain sum does not show it: a bow tie's halves cancel out.
+      .filter(({ region }) => !(Math.abs(regionArea(region)) > 1) && !(areaOf(regionsFromRings(region)) > 0))
+      .map(
+        ({ name, layer }): Fault => ({
+          code: 'nest/no-area',
+          message: `Piece ${name} encloses no area.`,
+          fix: 'Its outline lies all on a line, or runs back over itself: have the layer divided otherwise.',
+          where: { layer, piece: name },
+        }),
+      ),
+  );
   if (faults.length > 0) throw new CannotMake(faults);
 }
 

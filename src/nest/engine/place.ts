@@ -135,11 +135,12 @@ function cornerOf(f: Field, item: number, b: Board, p: Posture, rule: Rule, best
     if (right >= x0 && right <= x1) xs.push(right);
     if (above >= y0 && above <= y1) ys.push(above);
   }
-  xs.sort((a, c) => a - c);
-  ys.sort((a, c) => a - c);
+  // Many alike stand in rows: each place once.
+  const across = [...new Set(xs)].sort((a, c) => a - c);
+  const up = [...new Set(ys)].sort((a, c) => a - c);
   let found = false;
-  for (const x of xs) {
-    for (const y of ys) {
+  for (const x of across) {
+    for (const y of up) {
       const score = scoreOf(b, p, x, y, rule);
       if (score >= best.score) break;
       if (!isFree(f, item, p, b, x, y)) continue;
