@@ -1,0 +1,267 @@
+/** Set-up sheets, measuring off, labels, tracing up and the printed cut list, read back by another reader. */
+import { describe, expect, test } from 'vitest';
+import { settingOrder } from '../../src/document/assembly/order.ts';
+import { settingOut } from '../../src/document/assembly/setting-out.ts';
+import { assemblyPdf } from '../../src/document/assembly-pdf.ts';
+import { cutListPdf } from '../../src/document/cut-list-pdf.ts';
+import { labelsPdf } from '../../src/document/labels-pdf.ts';
+import { measureOffPdf } from '../../src/document/measure-off-pdf.ts';
+import { inchText } from '../../src/document/sheets/measures.ts';
+import { seamsToDraw, tracedPieces } from '../../src/document/trace-up/traced.ts';
+import { traceUp } from '../../src/document/trace-up.ts';
+import type { Finding } from '../../src/findings.ts';
+import { distanceToRings, placed, type Ring } from '../../src/geometry/ring.ts';
+import { makeKit } from '../../src/index.ts';
+import type { Front } from '../../src/model/facts.ts';
+import type { OutputFile, Plan } from '../../src/model/plan.ts';
+import { revision } from '../../src/model/revision.ts';
+import { readSheets } from '../help/read-sheet.ts';
+import { smallPlan } from '../help/small-plan.ts';
+
+type Sheets = typeof assemblyPdf | typeof measureOffPdf | typeof labelsPdf | typeof traceUp | typeof cutListPdf;
+
+async function made(plugin: Sheets, plan: Plan, options: object = {}) {
+  const told: Finding[] = [];
+  const context = { facts: {}, tell: (finding: Finding) => void told.push(finding), random: () => 0.5 };
+  const parsed = plugin.options(makeKit('mm')).parse(options);
+  const files = (await plugin.run(plan, parsed as never, context as never)) as readonly OutputFile[];
+  return { file: files[0], told, read: await readSheets(files[0].body as Uint8Array) };
+}
+
+const ALL: readonly (readonly [string, Sheets])[] = [
+  ['assembly', assemblyPdf],
+  ['measure-off', measureOffPdf],
+  ['labels', labelsPdf],
+  ['trace-up', traceUp],
+  ['cut-list', cutListPdf],
+];
+
+describe.each(ALL)('%s', (_, plugin) => {
+  test('every page says job, revision, its number and a caution; pages are as many as told', async () => {
+    const plan = smallPlan();
+    const { file, read } = await made(plugin, plan);
+    expect(read.pages).toHaveLength(file.pages ?? 0);
+    expect(read.bookmarks.length).toBeGreaterThan(0);
+    read.pages.forEach(({ words }, i) => {
+      expect(words).toContain('Gull ledge');
+      expect(words).toContain(`revision ${revision(plan)}`);
+      expect(words).toContain(`page ${i + 1} of ${read.pages.length}`);
+      expect(words).toContain('Lynchet');
+      expect(words.toLowerCase()).toContain('local codes');
+    });
+  });
+
+  test('names in other scripts or without an end are told and drawn, never a fault', async () => {
+    const facts = { ...smallPlan().facts, front: { side: 'north', word: '観客 🙂' } as Front };
+    const { told, read } = await made(plugin, smallPlan({ name: 'تل الرمل 🙂 砂丘', facts }));
+    expect(told.map(({ code }) => code)).toContain('document/letters');
+    expect(read.pages.length).toBeGreaterThan(0);
+    const long = await made(plugin, smallPlan({ name: 'a name without an end '.repeat(40) }));
+    for (const page of long.read.pages) {
+      for (const { xMm, widthMm } of page.lines) expect(xMm + widthMm).toBeLessThan(page.widthMm - 5);
+    }
+  });
+});
+
+describe('measuring off', () => {
+  /** The marks of each piece as the printed tables have them: number, along, up. */
+  async function printed(measures: 'mm' | 'inches', tolerance: number) {
+    const { read } = await made(measureOffPdf, smallPlan(), { measures, tolerance });
+    const value = (text: string) =>
+      measures === 'mm'
+        ? Number(text)
+        : 25.4 *
+          text.split(' ').reduce((sum, part) => {
+            const [over, under = 1] = part.split('/').map(Number);
+            return sum + over / under;
+          }, 0);
+    const pieces = new Map<string, Map<number, [number, number]>>();
+    let piece = '';
+    const joins = new Map<string, string>();
+    for (const { lines } of read.pages) {
+      // A row is what stands on one base line.
+      const rows = new Map<string, typeof lines>();
+      for (const line of lines) {
+        const key = line.yMm.toFixed(1);
+        rows.set(key, [...(rows.get(key) ?? []), line]);
+      }
+      for (const row of [...rows.values()].sort((a, b) => a[0].yMm - b[0].yMm)) {
+        const cells = [...row].sort((a, b) => a.xMm - b.xMm).map(({ text }) => text.trim());
+        const heading = /^Piece (\S+)$/.exec(cells[0]);
+        if (heading) piece = heading[1];
+        if (/^Join /.test(cells[0])) joins.set(piece, cells[0]);
+        for (let i = 1; i < cells.length; i++) {
+          const along = cells[i - 1];
+          if (!/^[\d/ ]+$/.test(along) || !/\(\d+\)/.test(cells[i])) continue;
+          for (const [, up, number] of cells[i].matchAll(/([\d/ ]+?) \((\d+)\)/g)) {
+            const marks = pieces.get(piece) ?? new Map<number, [number, number]>();
+            pieces.set(piece, marks.set(Number(number), [value(along.trim()), value(up.trim())]));
+          }
+        }
+      }
+    }
+    return { pieces, joins };
+  }
+
+  const farFrom = (from: Ring, to: readonly Ring[]) => {
+    let most = 0;
+    for (let i = 0; i < from.length; i += 2) {
+      const j = (i + 2) % from.length;
+      for (let k = 0; k < 40; k++) {
+        const x = from[i] + ((from[j] - from[i]) * k) / 40;
+        const y = from[i + 1] + ((from[j + 1] - from[i + 1]) * k) / 40;
+        most = Math.max(most, distanceToRings(x, y, to));
+      }
+    }
+    return most;
+  };
+
+  test.each([
+    ['mm', 3],
+    ['mm', 6],
+    ['inches', 3],
+  ] as const)(
+    'the printed tables in %s, joined by their numbers, lie within %d mm of every piece',
+    async (measures, tolerance) => {
+      const plan = smallPlan();
+      const { pieces, joins } = await printed(measures, tolerance);
+      const places = plan.boards.flatMap(({ placed }) => placed);
+      expect([...pieces.keys()].sort()).toEqual(plan.pieces.map(({ name }) => name));
+      for (const { name, region } of plan.pieces) {
+        const place = places.find(({ piece }) => piece === name);
+        if (!place) throw new Error(`${name} lies nowhere`);
+        const truth = region.map((ring) => placed(ring, place));
+        const marks = pieces.get(name) ?? new Map();
+        const runs = [...(joins.get(name) ?? '').matchAll(/(\d+) to (\d+) and back/g)];
+        expect(runs).toHaveLength(region.length);
+        const rebuilt = runs.map(([, first, last]) => {
+          const ring: number[] = [];
+          for (let n = Number(first); n <= Number(last); n++) ring.push(...(marks.get(n) ?? [Number.NaN, 0]));
+          return new Float64Array(ring);
+        });
+        for (const ring of rebuilt) expect(farFrom(ring, truth)).toBeLessThanOrEqual(tolerance);
+        for (const ring of truth) expect(farFrom(ring, rebuilt)).toBeLessThanOrEqual(tolerance);
+      }
+    },
+  );
+
+  test('inches are written in sixteenths in lowest terms', () => {
+    // 25.4 mm exactly (international yard and pound agreement, 1959); the rest by hand.
+    expect([0, 25.4, 12.7, 365.125, 360.3625, 1.5875, -63.5, 0.7].map(inchText)).toEqual([
+      '0',
+      '1',
+      '1/2',
+      '14 3/8',
+      '14 3/16',
+      '1/16',
+      '-2 1/2',
+      '0',
+    ]);
+  });
+
+  test('a tolerance that rounding alone would break is refused', () => {
+    expect(() => measureOffPdf.options(makeKit('mm')).parse({ tolerance: 1 })).toThrow();
+  });
+});
+
+describe('setting up', () => {
+  test('a page for each layer, with its order, what is ready, its height, and when to stop; 14 points at least', async () => {
+    const { read } = await made(assemblyPdf, smallPlan());
+    const page = read.pages.filter(({ words }) => words.includes('Layer 2 of 2'));
+    expect(page).toHaveLength(1);
+    for (const words of ['Glue: NO', '4 pins 60 mm', 'Top on the story stick: 100 ± 3 mm', 'Stop if', '2/A to 2C']) {
+      expect(page[0].words).toContain(words);
+    }
+    const told = page[0].lines.filter(({ text }) => /Glue|story stick|Stop if/.test(text));
+    for (const { sizePt } of told) expect(sizePt).toBeGreaterThanOrEqual(14);
+  });
+
+  test.each([
+    ['south', 960, 640],
+    ['east', 640, 960],
+  ] as const)('from the %s: the base, its diagonals and its 3 : 4 : 5', (side, wide, deep) => {
+    const plan = smallPlan();
+    const facts = { ...plan.facts, front: { side, word: 'ROOM' } };
+    const ring = new Float64Array([100, 50, 1060, 50, 1060, 690, 400, 690, 100, 300]);
+    const out = settingOut({ ...plan, facts }, [{ ...plan.pieces[0], region: [ring] }], 100);
+    expect([out.wideMm, out.deepMm]).toEqual([wide, deep]);
+    // Pythagoras, by hand: 960² + 640² = 1153.776…².
+    expect(out.diagonalMm).toBeCloseTo(1153.776, 3);
+    const [along, away, across] = out.triangleMm;
+    expect(along * along + away * away).toBeCloseTo(across * across, 6);
+    expect([along, away]).toEqual(side === 'south' ? [800, 600] : [600, 800]);
+    const [{ nearest }] = out.points;
+    expect(nearest[1]).toBe(0);
+  });
+
+  test('each piece goes down beside one that lies, from the back', () => {
+    const { pieces, facts } = smallPlan();
+    const layer = pieces.filter((piece) => piece.layer === 1);
+    const names = settingOrder(layer, facts.front).map(({ name }) => name);
+    expect([...names].sort()).toEqual(['1A', '1C', '1D']);
+    expect(Math.abs(names.indexOf('1A') - names.indexOf('1C'))).toBe(1);
+  });
+});
+
+describe('labels', () => {
+  test('one for each piece with its place, neighbours and bundle; used ones skipped', async () => {
+    const { read } = await made(labelsPdf, smallPlan(), { rows: 3, columns: 2, skip: 4 });
+    expect(read.pages).toHaveLength(2);
+    const words = read.pages.map((page) => page.words).join(' ');
+    for (const piece of ['1A', '1C', '1D', '2A', '2C', '2D']) expect(words).toContain(piece);
+    expect(words).toContain('layer 1 of 2, 2 of 3, top at 50 mm');
+    expect(words).toContain('beside 1A');
+    expect(words).toContain('bundle 2, board 2');
+    expect(words.match(/AUDIENCE/g)).toHaveLength(6);
+  });
+
+  test('a grid with no room for a name is refused with its place', async () => {
+    await expect(made(labelsPdf, smallPlan(), { rows: 30 })).rejects.toMatchObject({
+      faults: [{ code: 'document/labels' }],
+    });
+  });
+});
+
+describe('tracing up', () => {
+  test('only pieces whose whole outline lies on pieces with templates', () => {
+    const plan = smallPlan();
+    const traced = tracedPieces(plan);
+    // 2C hangs over the hole of 1C; the chip 2D stands out of the spit by 2 mm (at y = 250 its edge is at x = 1584.9).
+    expect(traced.map(({ piece, from }) => [piece.name, from.map(({ name }) => name)])).toEqual([['2A', ['1A', '1C']]]);
+    // 1C lies unturned, moved by 20: the seam x = 812.5 is at 832.5 along the edge of its board.
+    const seams = seamsToDraw(traced, plan);
+    expect(seams.map(({ label, on, board }) => [label, on, board])).toEqual([['2/A', '1C', 1]]);
+    expect([seams[0].lineMm[0], seams[0].lineMm[2]]).toEqual([832.5, 832.5]);
+  });
+
+  test('a seam over one piece is given in that piece’s board coordinates', () => {
+    const plan = smallPlan();
+    const under = { ...plan.pieces[0], region: [new Float64Array([0, 0, 1600, 0, 1600, 1000, 0, 1000])] };
+    const over = plan.pieces.filter(({ layer }) => layer === 2);
+    const changed = { ...plan, pieces: [under, ...over] };
+    const traced = tracedPieces(changed).filter(({ piece }) => piece.name !== '2D');
+    expect(traced.map(({ piece }) => piece.name)).toEqual(['2A', '2C']);
+    const [seam, ...others] = seamsToDraw(traced, changed);
+    expect(others).toEqual([]);
+    expect([seam.label, seam.on, seam.board]).toEqual(['2/A', '1A', 1]);
+    // 1A lies unturned, moved by (−78.5, −25): the seam x = 812.5 is at 734 along the edge.
+    expect([seam.lineMm[0], seam.lineMm[2]]).toEqual([734, 734]);
+  });
+});
+
+describe('the revision', () => {
+  test('is the same for the same plan and another for a moved corner, a turned piece or another name', () => {
+    const plan = smallPlan();
+    const said = revision(plan);
+    expect(said).toMatch(/^([ACDEFGHJKLMNPRTUVWXY]\d){3}$/);
+    expect(revision(smallPlan())).toBe(said);
+    const [first, ...others] = plan.pieces;
+    const ring = first.region[0].slice();
+    ring[4] += 0.001;
+    expect(revision({ ...plan, pieces: [{ ...first, region: [ring, ...first.region.slice(1)] }, ...others] })).not.toBe(
+      said,
+    );
+    expect(revision({ ...plan, name: 'Gull ledges' })).not.toBe(said);
+    expect(revision({ ...plan, boards: plan.boards.slice(1) })).not.toBe(said);
+  });
+});
