@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { chordsOfLine, dividedByChords, isClearChord, onGrid, withInsertions } from '../../src/geometry/chord.ts';
+import { chordsOfLine, dividedByChords, isClearChord, onGrid } from '../../src/geometry/chord.ts';
+import { withInsertions } from '../../src/geometry/insertions.ts';
 import { stream } from '../../src/geometry/random.ts';
 import { areaOf, type Region, regionArea, reversed } from '../../src/geometry/ring.ts';
 import { gridPointOnEdge } from '../../src/geometry/snap.ts';

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { intersect } from '../../src/geometry/clip.ts';
 import { flushRectangles } from '../../src/geometry/enclosing.ts';
 import { areaOf, type Region, regionArea } from '../../src/geometry/ring.ts';
 import { ringHull } from '../../src/geometry/ring-hull.ts';
@@ -104,4 +105,15 @@ test('a way that no piece passes is refused with its place', () => {
   const facts = splitFacts({ way: { ...NO_WAY, door: { widthMm: 30, heightMm: 40 } } });
   const [fault] = faultsOf(() => split('solid', randomStack(3), { facts }));
   expect(fault).toMatchObject({ code: 'split/way-too-narrow', where: { path: 'doors', layer: 1 } });
+});
+
+test('wishes for pieces of a hollow hill divide those very pieces, though voids and names beneath change', () => {
+  const stack = randomStack(8, { widthMm: 5200, depthMm: 3300 });
+  const before = split('hollow', stack);
+  const wished = [1, 2, 3].map((layer) => before.of(layer).reduce((a, b) => (b.areaMm2 > a.areaMm2 ? b : a)));
+  const after = split('hollow', stack, { wishes: wished.map(({ name }) => ({ piece: name })) });
+  for (const { layer, region, areaMm2 } of wished) {
+    const largest = Math.max(...after.of(layer).map((piece) => areaOf(intersect([piece.region], [region]))));
+    expect(largest).toBeLessThan(0.75 * areaMm2);
+  }
 });

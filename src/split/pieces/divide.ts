@@ -1,5 +1,5 @@
 import { refuse } from '../../findings.ts';
-import { withInsertions } from '../../geometry/chord.ts';
+import { withInsertions } from '../../geometry/insertions.ts';
 import type { Region } from '../../geometry/ring.ts';
 import { partedAtTouches } from '../../geometry/touching.ts';
 import { overCost, pieceMm, type Wanted } from './cut-cost.ts';
@@ -21,6 +21,9 @@ export const WAYS = 3;
 /** What takes so many pieces, about, is cut in the best of so many ways. */
 const FEW = 2.5;
 const WAYS_OF_FEW = 2;
+/** What is wished to be divided once more takes the best of so many cuts that leaves no piece of more than this share of it. */
+const CUTS_AGAIN = 12;
+const OF_WHOLE = 0.7;
 /** More pieces than this in one layer nobody sorts out again. */
 const MOST_PIECES = 2000;
 
@@ -81,8 +84,12 @@ export function dividedAgain(division: Division, some: readonly number[], wanted
   let { cost } = division;
   for (let at = 0; at < result.length; at++) {
     if (!result[at].isMeant) continue;
-    const [cut] = cutsOf(portionOf(result[at].region, wanted.room), wanted, 1);
-    if (!cut?.portions.every(({ fits }) => fits)) continue;
+    const whole = portionOf(result[at].region, wanted.room);
+    const cuts = cutsOf(whole, wanted, CUTS_AGAIN).filter(({ portions }) => portions.every(({ fits }) => fits));
+    // The shortest seam often takes off a corner only, which frees no board.
+    const halving = ({ portions }: Cut) => portions.every(({ areaMm2 }) => areaMm2 <= OF_WHOLE * whole.areaMm2);
+    const cut = cuts.find(halving) ?? cuts[0];
+    if (!cut) continue;
     result.splice(at, 1, ...cut.portions.map(({ region }) => ({ region, isMeant: false })));
     const regions = withInsertions(
       result.map(({ region }) => region),

@@ -9,9 +9,10 @@
  * the end, cut by cut, took 26 to 103 s for 200 layers of 10 m × 10 m.
  */
 
-import { type Chord, chordsOfLine, dividedByChords, type Insertion, onGrid } from '../../geometry/chord.ts';
+import { type Chord, chordsOfLine, dividedByChords, onGrid } from '../../geometry/chord.ts';
 import { directionDeg, turn } from '../../geometry/exact-math.ts';
 import { extents } from '../../geometry/hull.ts';
+import type { Insertion } from '../../geometry/insertions.ts';
 import { type Region, type Ring, ringsOf } from '../../geometry/ring.ts';
 import { commonLength, type Lines, type Scan, scanOf } from '../../geometry/scan-lines.ts';
 import { lineCost, overCost, ownCost, pieceMm, sliverMm, type Wanted } from './cut-cost.ts';

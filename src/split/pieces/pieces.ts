@@ -1,4 +1,5 @@
 import { refuse } from '../../findings.ts';
+import { intersect } from '../../geometry/clip.ts';
 import { areaOf, type Region, regionArea } from '../../geometry/ring.ts';
 import { share } from '../../geometry/share.ts';
 import { centroidOf } from '../../geometry/support.ts';
@@ -48,20 +49,40 @@ export function* piecesOf(
   const seams = new StackSeams(layers, rooms, hollow, options, facts);
   const choices = yield* share(seams.best(), 0, 0.8);
   if (choices.reduce((sum, { pieces }) => sum + pieces.length, 0) > MOST_PIECES) tooManyPieces();
-  const wished = new Set(wishes.map(({ piece }) => piece));
+  const wished = wishedRegions(choices, wishes, facts.front, rooms);
   const courses: Course[] = [];
   let over: Choice | null = null;
   for (let i = layers.length - 1; i >= 0; i--) {
     const rowMm = rooms[i].boardsMm[0][1] / 2;
     let choice: Choice = over === null || over === choices[i].over ? choices[i] : seams.under(over, i, choices);
-    const order = orderOf(choice, facts.front, rowMm);
-    const meant = order.filter((_, place) => wished.has(nameOf(choice.layer, place)));
+    const meant = wished[i].map((region) => pieceOver(region, choice.pieces));
     if (meant.length > 0) choice = seams.again(choice, meant, i);
     courses.unshift(courseOf(choice, options, facts.front, rowMm));
     over = choice;
   }
   tellOfStyle(courses, options, facts.tool, tell);
   return yield* finished(courses, context);
+}
+
+/**
+ * The pieces of each layer that are wished to be divided, as they were when they got the names by which the layout knows them: once a layer
+ * is divided otherwise, the voids beneath it and so the names of the layers below may be others.
+ */
+function wishedRegions(choices: readonly Choice[], wishes: readonly Wish[], front: Front, rooms: readonly Room[]) {
+  const names = new Set(wishes.map(({ piece }) => piece));
+  return choices.map((choice, i): Region[] =>
+    orderOf(choice, front, rooms[i].boardsMm[0][1] / 2)
+      .filter((_, place) => names.has(nameOf(choice.layer, place)))
+      .map((k) => choice.pieces[k]),
+  );
+}
+
+/** The number of the piece that has most of a region. */
+function pieceOver(region: Region, pieces: readonly Region[]): number {
+  const same = pieces.indexOf(region);
+  if (same >= 0) return same;
+  const shared = pieces.map((piece) => areaOf(intersect([piece], [region])));
+  return shared.indexOf(Math.max(...shared));
 }
 
 /** The room on the boards of each layer. Refuses ribs, and ground that boards would cut into more pieces than anyone lays. */
