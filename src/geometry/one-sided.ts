@@ -14,7 +14,8 @@ import { Chains, EdgeGrid, type Fence } from './edge-grid.ts';
 import { type Bottom, bottomOf, crossing, leftOf } from './left-of.ts';
 import { meet } from './meetings.ts';
 import { type Box, isInside, type Region, type Ring, ringsOf } from './ring.ts';
-import { type Drawn, type Moves, Sleeve } from './sleeve.ts';
+import type { Drawn } from './sleeve/edges.ts';
+import { type Moves, Sleeve } from './sleeve.ts';
 import { orient, segmentsMeet } from './whole.ts';
 
 export interface SimplifyOptions {

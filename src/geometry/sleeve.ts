@@ -20,17 +20,10 @@
  * one-sided.ts looks afterwards.
  */
 import { type Box, type Ring, ringArea } from './ring.ts';
+import { type Drawn, Edges } from './sleeve/edges.ts';
 import { orient } from './whole.ts';
 
 export type Moves = 'out' | 'in' | 'either';
-
-/** A ring as it was simplified. Edge i of it runs from its point i to the next. */
-export interface Drawn {
-  readonly ring: Ring;
-  /** The edges of the given ring that each edge stands for, from first to last; these may count on past the ring's end. */
-  readonly first: Int32Array;
-  readonly last: Int32Array;
-}
 
 /** Rounding moves a new corner by less than this. */
 const ROUNDING = 2;
@@ -63,11 +56,7 @@ export class Sleeve {
   /** The corner found last. */
   #vx = 0;
   #vy = 0;
-  /** What has been drawn: points, and the edge of the ring with which the line after and the line before begins and ends. */
-  #drawn = new Float64Array(512);
-  #after = new Int32Array(256);
-  #before = new Int32Array(256);
-  #length = 0;
+  readonly #edges = new Edges();
 
   /** @param box what no new corner may leave. */
   constructor(tolerance: number, moves: Moves, box: Box) {
@@ -92,31 +81,22 @@ export class Sleeve {
     if (held < 0) {
       // The end of a first line is a better place to begin than any point of the ring.
       this.#line(next);
-      start = this.#after[0];
+      start = this.#edges.afterFirst();
       next = start + 1;
       // A headland's corner comes after the point that its edge starts at, and before the next.
-      this.#end = this.#count + (this.#before[0] === start ? next : start);
+      this.#end = this.#count + (this.#edges.beforeFirst() === start ? next : start);
       this.#endX = this.#x;
       this.#endY = this.#y;
-      this.#length = 0;
+      this.#edges.length = 0;
     }
     while (next <= this.#end) next = this.#line(next);
-    const points = this.#length;
-    if (points < 3 || points >= this.#count) return null;
-    this.#after[points - 1] = start;
-    const result = new Float64Array(2 * points);
-    const first = this.#after.slice(0, points);
-    const last = new Int32Array(points);
-    for (let i = 0; i < points; i++) {
-      result[2 * i] = this.#drawn[2 * i] * this.#mirror + 0;
-      result[2 * i + 1] = this.#drawn[2 * i + 1];
-      last[i] = this.#before[i + 1 < points ? i + 1 : 0];
-    }
-    return ringArea(result) * ringArea(ring) > 0 ? { ring: result, first, last } : null;
+    if (this.#edges.length < 3 || this.#edges.length >= this.#count) return null;
+    const drawn = this.#edges.closed(this.#mirror, start);
+    return ringArea(drawn.ring) * ringArea(ring) > 0 ? drawn : null;
   }
 
   #beginAt(point: number): void {
-    this.#length = 0;
+    this.#edges.length = 0;
     const at = 2 * (point % this.#count);
     this.#x = this.#endX = this.#mirror * this.#ring[at];
     this.#y = this.#endY = this.#ring[at + 1];
@@ -147,16 +127,9 @@ export class Sleeve {
   }
 
   #draw(x: number, y: number, after: number, before: number): void {
-    if (2 * this.#length === this.#drawn.length) {
-      this.#drawn = doubled(this.#drawn, new Float64Array(4 * this.#length));
-      this.#after = doubled(this.#after, new Int32Array(2 * this.#length));
-      this.#before = doubled(this.#before, new Int32Array(2 * this.#length));
-    }
-    const at = this.#length++;
-    this.#drawn[2 * at] = this.#x = x;
-    this.#drawn[2 * at + 1] = this.#y = y;
-    this.#after[at] = after;
-    this.#before[at] = before;
+    this.#edges.add(x, y, after, before);
+    this.#x = x;
+    this.#y = y;
   }
 
   /** End the line on a point of the ring. */
@@ -321,9 +294,4 @@ export class Sleeve {
     }
     return least < Infinity;
   }
-}
-
-function doubled<T extends Float64Array | Int32Array>(from: T, to: T): T {
-  to.set(from);
-  return to;
 }
