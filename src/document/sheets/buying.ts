@@ -4,16 +4,10 @@ import { gradeText, isPolystyrene } from '../../model/foam.ts';
 import type { Plan } from '../../model/plan.ts';
 import type { Goods } from '../../model/work.ts';
 import { lengthText, thicknessText, type Unit } from '../../units.ts';
-import {
-  type BoardOrder,
-  type Buying,
-  buyingOf,
-  SAFETY_KIT,
-  type Supplier,
-  type Wording,
-} from '../../workshop/buying.ts';
+import { type BoardOrder, type Buying, buyingOf, SAFETY_KIT, type Supplier } from '../../workshop/buying.ts';
 import { type Clock, clockOf } from '../../workshop/clock.ts';
 import { densityText } from '../../workshop/density-text.ts';
+import type { Wording } from '../../workshop/sundries.ts';
 import { stackTolerance, thicknessTolerance } from '../../workshop/tolerances.ts';
 import { areaText, massText, volumeText } from '../report/amounts.ts';
 import {
