@@ -1,5 +1,6 @@
 /**
- * Straight cuts through a portion of a layer, and what each is worth (cut-cost.ts).
+ * Single straight cuts through a portion of a layer, and what each is worth (cut-cost.ts): for what no parallel cuts divide
+ * (parallel.ts), and for pieces that are wished to be divided once more.
  *
  * Lines are laid across the portion along the sides of its smallest rectangle and along the axes, at equal steps, at a
  * board's length and width from either end, and a stagger short of those. What a line passes through between leaving one

@@ -32,8 +32,8 @@ const MOST_PIECES = 2000;
  * the best first. All points on seams are shared exactly.
  *
  * Fewest pieces that fit a rectangle is NP-hard (Abrahamsen, Stade 2024); this is a search. The cost of a division is the
- * sum over its cuts, so that what is cut apart is divided on its own: a large portion takes the cut that promises least, a
- * small one the best of several followed to the end, and so does each region as a whole.
+ * sum over its cuts, so that what is cut apart is divided on its own: a large portion takes the parallel cuts that
+ * promise least (parallel.ts), a small one the best of several followed to the end, and so does each region as a whole.
  */
 export function divisionsOf(regions: readonly Region[], wanted: Wanted, layer: number, most: number): Division[] {
   const choices = regions.flatMap(partedAtTouches).map((region) => {

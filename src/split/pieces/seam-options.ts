@@ -14,7 +14,7 @@ export const seamOptions = ({ z, length }: Pick<Kit, 'z' | 'length'>) =>
       stagger: length({ least: 0 })
         .optional()
         .describe(
-          'least distance of seams from those of the next layer; not said, 150 mm or a layer, whichever is more',
+          'least distance of seams from those of the next layer; not said, 150 mm (a quarter of the narrowest board, if less) or a layer, whichever is more',
         ),
       clearance: length({ least: 0 })
         .optional()
