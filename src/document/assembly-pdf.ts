@@ -68,25 +68,26 @@ function layerBlocks(plan: Plan, layer: Layer, measures: Measures, room: Room): 
   const order = settingOrder(own, plan.facts.front);
   const heading: Block = { kind: 'heading', level: 1, text: `Layer ${layer.number} of ${plan.stack.layers.length}` };
   const legend: Block = { kind: 'figure', drawing: layerLegend(room.widthMm), caption: '' };
-  const words = [readyBlock(plan, layer), tickTable(plan, order), ...checks(layer, measures)];
+  const words = [readyBlock(plan, layer), ...checks(layer, measures), tickTable(plan, order)];
   const caption = `1: ${order[0].name} is laid first. Joints by their labels.`;
   const figure = (heightMm: number): Block => {
     const box = boxOf(ringsOf(plan.stack.layers[0].regions.slice()));
     const view = planView(box, plan.facts.front, { widthMm: room.widthMm, heightMm });
     return { kind: 'figure', drawing: layerDrawing(plan, layer, order, view), caption };
   };
-  const besides = room.tallMm([heading, legend, ...words, { kind: 'text', text: caption }]) + 6;
+  const left = room.heightMm - room.tallMm([heading, legend, ...words, { kind: 'text', text: caption }]) - 6;
   return [
     { kind: 'page' },
     heading,
-    figure(Math.min(MOST_DRAWING_MM, Math.max(LEAST_DRAWING_MM, room.heightMm - besides))),
+    figure(left < LEAST_DRAWING_MM ? CROWDED_DRAWING_MM : Math.min(MOST_DRAWING_MM, left)),
     legend,
     ...words,
   ];
 }
 
-/** Where a layer's words leave less than this of the page, they run over to a second one. */
+/** Where a layer's words leave less than this of the page, its table runs over to a second one, and the drawing may be large. */
 const LEAST_DRAWING_MM = 90;
+const CROWDED_DRAWING_MM = 150;
 const MOST_DRAWING_MM = 300;
 
 /** What must lie ready before the layer is begun: pins by length, and glue or none. */

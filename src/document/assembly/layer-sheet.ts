@@ -97,14 +97,14 @@ export function layerLegend(widthMm: number): Page {
       'below',
       (x, y) => hatched([[new Float64Array([x, y - 2, x + 12, y - 2, x + 12, y + 2, x, y + 2])]], 'what lies below'),
     ],
-    ['pin from here', (x, y) => [{ pen: PENS.thin, lines: pinLines([x + 8, y]) }]],
+    ['pin', (x, y) => [{ pen: PENS.thin, lines: pinLines([x + 8, y]) }]],
     ['nick', (x, y) => [{ pen: PENS.cut, lines: [frame(x + 8, y - 0.7, x + 9.4, y + 0.7)] }]],
   ];
   const marks: Mark[] = [];
   let x = 0;
   let y = 3;
   for (const [text, draw] of items) {
-    const wide = 14 + textWidth(text, small) + 5;
+    const wide = 14 + textWidth(text, small) + 3;
     if (x > 0 && x + wide > widthMm) {
       x = 0;
       y += 7;
