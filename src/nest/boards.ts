@@ -15,6 +15,7 @@ import { definePlugin, type Walk } from '../plugin.ts';
 import { groupsOf } from './boards/group.ts';
 import { begunBoards } from './boards/held.ts';
 import { boardsOf, type Laid, numbered } from './boards/layout.ts';
+import { squeezed } from './boards/squeeze.ts';
 import { together } from './boards/together.ts';
 import { checkArea, checkFits, checkHeld, checkThickness, refuseLeft, strangers } from './boards/trouble.ts';
 import { wishesOf } from './boards/wishes.ts';
@@ -64,8 +65,8 @@ export const boards = definePlugin({
     const used = new Set<object>();
     const wishes: Wish[] = [];
     for (const [i, group] of groups.entries()) {
-      const { packing } = found[i];
-      if (packing.left.length > 0) refuseLeft(group, packing, seed);
+      if (found[i].packing.left.length > 0) refuseLeft(group, found[i].packing, seed);
+      const { packing } = squeezed(group.problem, found[i].packing, seed);
       laid.push(...boardsOf(group, packing, { tool, gapMm, leastOffcutMm: offcut }));
       for (const { stock: n } of packing.boards) {
         if (n < 0 && 'offcut' in group.owned[-1 - n].of)

@@ -279,3 +279,15 @@ describe('awkward input gives a layout all the same', () => {
     expect(layout.bound.boards).toBeGreaterThanOrEqual(5);
   });
 });
+
+test('what is left of the emptiest board is one rectangle, as large as by hand', async () => {
+  // Four blocks of 290 × 390: side by side two and two they take 592 of the length, in a row 1196.
+  const blanks = [1, 2, 3, 4].map((i) => blank(`${i}A`, [rectangle(0, 0, 290 + i / 8, 390)]));
+  const facts = factsOf([board([2000, 800])], GAP);
+  const { layout } = await nest(blanks, facts, { turns: 'quarter', effort: 1 });
+  expectSound(blanks, layout, facts);
+  const [{ offcuts }] = layout.boards;
+  const [, , right] = offcuts[0].rectangle ?? [0, 0, 0, 0];
+  expect(right).toBe(2000);
+  expect(2000 - (offcuts[0].rectangle?.[0] ?? 0)).toBeGreaterThan(1390);
+});
