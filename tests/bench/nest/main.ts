@@ -3,7 +3,8 @@
  *   [--instance NAME] [--workers 0|1|2] [--processor]
  * --processor counts seconds of processor time, halved for two workers, in place of the clock's.
  * Packs one instance in a file of the form of tests/data/nesting, prints one line of JSON, and judges the layout by code that
- * shares nothing with the engine. Without a file: the table (table.ts).
+ * shares nothing with the engine. Without a file: the table (table.ts), or
+ * with --only strips, squares, jigsaws, free or throughput a part of it; --seconds then holds for each row, --seeds 1,2,3.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import process from 'node:process';
@@ -17,7 +18,9 @@ import { faultsOf } from './verify.ts';
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
-    seconds: { type: 'string', default: '20' },
+    seconds: { type: 'string' },
+    only: { type: 'string' },
+    seeds: { type: 'string', default: '1,2,3' },
     seed: { type: 'string', default: '1' },
     board: { type: 'string' },
     turns: { type: 'string', default: 'listed' },
@@ -32,8 +35,15 @@ const [file] = positionals;
 const seed = Number(values.seed);
 const areTurnsFree = values.turns === 'free';
 
-if (file === undefined) await table(script);
-else {
+if (file === undefined) {
+  await table({
+    only: values.only ?? null,
+    seconds: values.seconds === undefined ? null : Number(values.seconds),
+    seeds: values.seeds.split(',').map(Number),
+    byProcessor: values.processor,
+    script,
+  });
+} else {
   const [width, height] = (values.board ?? '').split('x').map(Number);
   const board = values.board === undefined ? null : ([width, height] as const);
   if (board !== null && !(width > 0 && height > 0)) throw new Error('--board is to be said as 1200x800');
