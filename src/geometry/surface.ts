@@ -68,8 +68,8 @@ const MOST_ROUNDS = 8;
  * a cell on steep ground, data that contradict each other), `worst` says so. Tops and pits round on beyond their last line; between
  * lines of different heights the surface does not swing out. Beyond an outermost line, closed or from rim to rim of the grid, the slope at the
  * line dies away within about two spacings of the lines, and the ground runs level, less than half their interval beyond the line's height
- * (where lines stand nearer than five steps: two and a half steps at their slope, the width of a line in posts). The same
- * holds for a top or a valley that the grid's rim cuts open. Beyond spots alone the ground comes back to the plane of best fit.
+ * (where lines stand nearer than five steps: two and a half steps at their slope, the width of a line in posts). A
+ * top or a pit that the grid's rim cuts open rounds on like a whole one if its line goes in a third as far as it is wide. Beyond spots alone the ground comes back to the plane of best fit.
  * What lies off the grid is not seen. Nothing given makes level ground at 0, one height level ground, points on one line a
  * plane that is level across it. O(posts + length of the lines in steps) memory, and time but for a slowly growing number
  * of steps. Yields its progress.

@@ -223,13 +223,44 @@ describe('beyond the outermost data', () => {
     for (let i = 71; i <= 112; i++) expect(Math.abs(row[i] - (50 + ((10 * i - 705) * 50) / 60))).toBeLessThan(0.1);
   });
 
+  it.each([
+    ['a little', 100],
+    ['at its middle', 20],
+    ['beyond its middle', -60],
+  ])('a top that the grid cuts open %s rounds on beyond its last line like a whole one', (_, x) => {
+    const hill = (at: number) => {
+      const lines = [0, 1, 2, 3, 4].map((k) => ring(at, 800, 700 - 100 * k, 50 + 50 * k, 300, 0.05));
+      return Math.max(...lay({ lines }, on).values) - 250;
+    };
+    const whole = hill(1000);
+    expect(whole).toBeGreaterThan(50);
+    expect(hill(x) / whole).toBeGreaterThan(0.9);
+    expect(hill(x) / whole).toBeLessThan(1.4);
+  });
+
+  it('a valley that the grid cuts open falls on to its middle, no deeper than its banks lead', () => {
+    const bow = (k: number) =>
+      Float64Array.from(
+        [-60, 20, 300, 700, 1050, 700, 300, 20, -60].flatMap((x, i) => [
+          x + (i > 0 && i < 8 ? 70 * k : 0),
+          800 + (i - 4) * (60 + 30 * k),
+          50 * k,
+        ]),
+      );
+    const { values } = lay({ lines: [1, 2, 3, 4].map(bow) }, on);
+    // Beside the lowest line, 240 across, the banks fall by about 0.8: a round floor is some 50 below it.
+    expect(Math.min(...values)).toBeGreaterThan(-50);
+    expect(Math.min(...values)).toBeLessThan(30);
+  });
+
   it('two hills stand in one level ground, and a top cut open by the grid does not shoot up', () => {
     const west = [0, 1, 2, 3, 4].map((k) => ring(500, 500, 340 - 60 * k, 50 + 50 * k, 300, 0.08));
     const east = [0, 1, 2, 3].map((k) => ring(1450, 1100, 380 - 90 * k, 50 + 50 * k, 300, 0.12));
     expect(Math.min(...lay({ lines: [...west, ...east] }, on).values)).toBeGreaterThan(20);
     const cut = eight.map((k) => ring(100, 800, 700 - 60 * k, 50 + 50 * k, 300, 0.08));
     const { values } = lay({ lines: cut }, on);
-    expect(Math.max(...values)).toBeLessThan(425);
+    // The last line is at 400: a cone would reach 630, a round top half as far above it.
+    expect(Math.max(...values)).toBeLessThan(530);
     expect(Math.min(...values)).toBeGreaterThan(20);
   });
 

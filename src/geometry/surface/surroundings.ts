@@ -6,6 +6,13 @@ export const [WITHIN, BETWEEN] = [0, 1];
 /** Beyond the hull of spots alone; beyond an outermost line: lines of one height bound this ground, and it reaches the grid's rim. */
 export const [BEYOND_HULL, BEYOND_LINE] = [2, 3];
 
+/**
+ * Ground that the rim cuts open is a top or a pit like one in the middle where it has at most so many posts on the rim to each
+ * that its line passes, counted by rows and columns: where the line goes in a third as far as it is wide, or farther. Less
+ * deep, or with more than a quarter of the rim, it is the head or foot of a slope, or what lies round hills.
+ */
+const CUT_OPEN = 0.6;
+
 export interface Surroundings {
   readonly kinds: Uint8Array;
   /** For ground between lines: the highest of them less the lowest. Elsewhere 0. */
@@ -38,6 +45,7 @@ export function surroundingsOf(columns: number, rows: number, held: Held, from: 
     touch(post + toNorth, z[k]);
     touch(post + toEast + toNorth, z[k]);
   }
+  const rim = 2 * (columns + rows);
   const isSeen = new Uint8Array(count);
   const queue = new Uint32Array(count);
   for (let first = 0; first < count; first++) {
@@ -67,20 +75,20 @@ export function surroundingsOf(columns: number, rows: number, held: Held, from: 
   function flood(first: number): void {
     let end = 0;
     let [lowest, highest] = [Infinity, -Infinity];
-    let isAtRim = false;
+    let [atRim, atLine] = [0, 0];
     queue[end++] = first;
     isSeen[first] = 1;
     for (let at = 0; at < end; at++) {
       const i = queue[at];
       const column = i % columns;
-      isAtRim ||= column === 0 || column === columns - 1 || i < columns || i + columns >= count;
+      if (column === 0 || column === columns - 1 || i < columns || i + columns >= count) atRim++;
       if (column > 0) meet(i - 1);
       if (column < columns - 1) meet(i + 1);
       if (i >= columns) meet(i - columns);
       if (i + columns < count) meet(i + columns);
     }
     if (!(highest >= lowest)) return;
-    if (highest === lowest && !isAtRim) return;
+    if (highest === lowest && atRim <= CUT_OPEN * atLine && atRim < rim / 4) return;
     for (let at = 0; at < end; at++) {
       kinds[queue[at]] = highest > lowest ? BETWEEN : BEYOND_LINE;
       intervals[queue[at]] = highest - lowest;
@@ -101,6 +109,7 @@ export function surroundingsOf(columns: number, rows: number, held: Held, from: 
 
     function meet(i: number): void {
       if (low[i] <= high[i]) {
+        atLine++;
         lowest = Math.min(lowest, low[i]);
         highest = Math.max(highest, high[i]);
       } else if (isSeen[i] === 0) {
