@@ -34,6 +34,16 @@ test.each<[string, Partial<Facts['way']>, Partial<Facts['way']>]>([
     { stair: { widthMm: 60, heightMm: 905, turns: false } },
   ],
   [
+    'lift',
+    { lift: { lengthMm: 1400, widthMm: 1100, heightMm: 1790, payloadKg: null } },
+    { lift: { lengthMm: 1400, widthMm: 910, heightMm: 1810, payloadKg: 2 } },
+  ],
+  [
+    'lift',
+    { lift: { lengthMm: 1400, widthMm: 1100, heightMm: 2000, payloadKg: 1 } },
+    { lift: { lengthMm: 1400, widthMm: 1100, heightMm: 2000, payloadKg: 2 } },
+  ],
+  [
     'van',
     { van: { lengthMm: 1790, widthMm: 1200, heightMm: 1300, payloadKg: null } },
     { van: { lengthMm: 1810, widthMm: 60, heightMm: 910, payloadKg: null } },

@@ -107,6 +107,20 @@ describe('the wire', () => {
     expect(wireText(plan)).not.toMatch(/in still air, at|Amps/);
   });
 
+  test('through a kept offcut of unknown foam is refused, too', () => {
+    const offcut = (material: string) => ({
+      ...{ name: 'kept K3', material, thicknessMm: 50, densityKgM3: 15, rings: [], from: 'a shed' },
+    });
+    const kept = (material: string) => {
+      const { stock } = planned().facts;
+      return told(planned({}, { stock: { ...stock, offcuts: [offcut(material)] } }));
+    };
+    expect(kept('grey stuff')).toContainEqual(
+      expect.objectContaining({ level: 'stop', code: 'document/foam-unknown', where: { path: 'stock.offcuts' } }),
+    );
+    expect(kept('EPS 70').map(({ code }) => code)).not.toContain('document/foam-unknown');
+  });
+
   test('that wants more than may be touched is refused, with ways out that do it', () => {
     const plan = planned({}, withWire(3000));
     const [stop] = told(plan).filter(({ code }) => code === 'document/wire-volts');
