@@ -6,8 +6,9 @@
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../src/findings.ts';
 import { stream } from '../../src/geometry/random.ts';
-import { areaOf, type Region, ringArea, ringsOf } from '../../src/geometry/ring.ts';
+import { areaOf, type Region, ringArea, ringLength, ringsOf } from '../../src/geometry/ring.ts';
 import { makeKit } from '../../src/job/kit.ts';
+import { groundBetween } from '../../src/model/ground-between.ts';
 import { type Heightfield, heightfield } from '../../src/model/landform.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
 import { heightfieldOutlines } from '../../src/slice/layers/heightfield.ts';
@@ -159,6 +160,46 @@ describe.each(FORMS)('$name', (form) => {
     const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
     expect((sum(proud) - sum(shy)) / (proud[0] - (shy.at(-1) as number))).toBeCloseTo(1, 9);
   });
+});
+
+/** The same forms in other numbers of boards: from the same closed forms in N. */
+test.each([
+  ['cone', 4, 0.736311, 0.343612, 0.515418],
+  ['cone', 20, 0.563523, 0.484983, 0.523272],
+  ['hemisphere', 10, 2.246239, 1.932079, 2.097013],
+  ['spherical cap', 4, 1.043107, 0.650408, 0.852893],
+  ['spherical cap', 10, 0.928733, 0.771654, 0.851175],
+  ['conical frustum', 12, 1.40883, 1.207768, 1.306204],
+  ['square pyramid', 4, 1.875, 0.875, 1.3125],
+])('%s in %i boards', (name, boards, outer, inner, mid) => {
+  const form = { ...(FORMS.find((each) => each.name.startsWith(name)) as Form), boards };
+  expect(stackM3(form, 'proud', 10) / outer).toBeCloseTo(1, form.digits ?? 3);
+  expect(stackM3(form, 'shy', 10) / inner).toBeCloseTo(1, form.digits ?? 3);
+  expect(stackM3(form, 'middle', 10) / mid).toBeCloseTo(1, form.digits ?? 3);
+});
+
+test('the cone in ten boards is cut along πR(N + 1) proud, πR(N − 1) shy, πRN middle', () => {
+  const lengthM = (cut: Cut) => {
+    const outlines = heightfieldOutlines(sampled(FORMS[0], 10), evenLevelsMm(10, 50), cut);
+    const rings = Array.from({ length: 10 }, (_, k) => ringsOf(outlines(k))).flat();
+    return rings.reduce((sum, ring) => sum + ringLength(ring) / 1e6, 0);
+  };
+  expect(lengthM('proud') / 34.5575).toBeCloseTo(1, 3);
+  expect(lengthM('shy') / 28.2743).toBeCloseTo(1, 3);
+  expect(lengthM('middle') / 31.4159).toBeCloseTo(1, 3);
+});
+
+test.each([
+  [0.05, 3.217849, 12.046554],
+  [0.1, 2.69319, 9.259244],
+  [0.2, 1.922604, 6.471934],
+])('the Gaussian hill above %f: its volume, and its area there', (z0, volume, area) => {
+  const hill = (FORMS.find(({ name }) => name.startsWith('Gaussian')) as Form).height;
+  const half = z0 < 0.1 ? ([2.11, 2.07] as const) : ([1.81, 1.77] as const);
+  const form = { ...FORMS[7], half, height: (x: number, y: number) => hill(x, y) + 0.1 - z0 };
+  const field = sampled(form, 10);
+  expect(groundBetween(field, 0, 2000) / 1e9 / volume).toBeCloseTo(1, 3);
+  expect(areaM2(heightfieldOutlines(field, Float64Array.of(0, 10), 'proud')(0)) / area).toBeCloseTo(1, 3);
 });
 
 test.each(FORMS.filter(({ name }) => /paraboloid|cap|Gaussian/.test(name)))(
