@@ -27,8 +27,13 @@ export function* searchBoards(problem: Problem, { seed, effort, least }: SearchO
   let pools: (readonly NearMiss[])[] = Array.from({ length: LANES }, () => []);
   let evaluations = 0;
   for (let round = 0; best === null || !isDone(problem, best, least); round++) {
-    const lanes = Array.from({ length: best === null ? STARTS.length : LANES }, (_, lane) => {
-      const input: ImproveInput = { problem, from: best, pool: pools[lane % LANES], seed, round, lane };
+    // The first order alone is the preview; who has more time than that sees what the others give.
+    const isStart = round < 2;
+    const count = round === 0 ? 1 : round === 1 ? STARTS.length - 1 : LANES;
+    const lanes = Array.from({ length: count }, (_, lane) => {
+      const input: ImproveInput = isStart
+        ? { problem, from: null, pool: [], seed, round: 0, lane: round + lane }
+        : { problem, from: best, pool: pools[lane], seed, round: round - 1, lane };
       return { task: 'improve', input };
     });
     // How much effort a round takes is known only afterwards: half of what is left is a fair guess.
@@ -43,7 +48,8 @@ export function* searchBoards(problem: Problem, { seed, effort, least }: SearchO
     }
     if (best === null) throw new Error('a round without lanes');
     const isCheaper = before !== null && compareRanks(best.rank.slice(0, 5), before.rank.slice(0, 5)) < 0;
-    pools = (reply.results as readonly Improved[]).slice(0, LANES).map(({ pool }) => (isCheaper ? [] : pool));
+    if (!isStart)
+      pools = (reply.results as readonly Improved[]).slice(0, LANES).map(({ pool }) => (isCheaper ? [] : pool));
     // Where not one board can be had, no round looks at anything, and effort would never be spent.
     if (evaluations >= effort || evaluations === counted || reply.say === 'enough') break;
   }
