@@ -9,7 +9,6 @@
  *   searchBoards (search.ts)  a walk of rounds whose lanes ask for task `improve`: the best packing under an effort
  *   improve      (improve.ts) that task: one lane of one round; list it in a plugin's `tasks` under this name
  *   stripOf      (strip.ts)   the shortest strip of a fixed width, in rounds of its own with task `shorten`
- *   squeezed     (squeeze.ts) one board's pieces pushed to one side, so that the rest is one rectangle
  */
 import type { Box, Ring } from '../../geometry/ring.ts';
 

@@ -1,7 +1,8 @@
+import { leastBoards } from '../../../src/nest/bounds/best.ts';
 import { type Problem, searchBoards, stripOf } from '../../../src/nest/engine/engine.ts';
 import { walk } from '../../../src/walk.ts';
 import { TASKS, type Timed } from './drive.ts';
-import { type Instance, prepared } from './instance.ts';
+import { type Instance, type Prepared, prepared } from './instance.ts';
 import { type WrittenLayout, written } from './layout.ts';
 
 /** What a run of one instance comes to. */
@@ -42,7 +43,7 @@ export async function runOne(instance: Instance, seed: number, areTurnsFree: boo
   const areaMm2 = box[2] * box[3];
   const kind = { container: { box, outline: null, areaMm2 }, cost: 1, grossMm2: areaMm2, count: null };
   const problem: Problem = { shapes, items, kinds: [kind], owned: [], fixed: [], gapMm: 0 };
-  const bound = Math.ceil(area / (width * height) - 1e-9);
+  const bound = boundOf(instance, made, areTurnsFree);
   const { packing, evaluations } = await walk(searchBoards(problem, { seed, effort, least: bound }), driver, TASKS);
   if (packing.left.length > 0) throw new Error(`${packing.left.length} pieces fit no board of ${width} × ${height}`);
   return {
@@ -58,5 +59,22 @@ export async function runOne(instance: Instance, seed: number, areTurnsFree: boo
     ),
   };
 }
+
+/** Boards that are proven to be needed, by the best of the product's bounds. */
+function boundOf({ board, pieces }: Instance, { shapes, items, perUnit }: Prepared, areTurnsFree: boolean): number {
+  const [widthMm, heightMm] = (board as readonly [number, number]).map((side) => side * perUnit);
+  const given = items.map((shape) => {
+    const { areaMm2, inradiusMm, outline } = shapes[shape];
+    const { turnsDeg } = pieces[shape];
+    const isHalf = turnsDeg?.every((turnDeg) => turnDeg % 180 === 0);
+    const turns = areTurnsFree || !turnsDeg ? 'free' : turnsDeg.length === 1 ? 'fixed' : isHalf ? 'half' : 'quarter';
+    return { shape, areaMm2, holes: [], inradiusMm, inner: outline, turns, mayMirror: false } as const;
+  });
+  const boards = [{ widthMm, heightMm, areaMm2: widthMm * heightMm, price: null, count: null }];
+  return leastBoards({ items: given, boards, owned: [] }, QUESTIONS).boards;
+}
+
+/** Questions of outlines that the proof by pairs may ask: a second or two. */
+const QUESTIONS = 4000;
 
 const round = (v: number, per: number): number => Math.round(v * per) / per;
