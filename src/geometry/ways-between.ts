@@ -201,9 +201,9 @@ export class WaysBetween {
   }
 
   #line(corner: number, before: Int32Array, startAt: Int32Array, target: number): Float64Array {
-    const last = this.#triangles[corner];
-    const points: Point[] = [[this.#at[2 * last], this.#at[2 * last + 1]]];
     let t = Math.floor(corner / 3);
+    // What was simplified may run inside the outline: the way ends on the outline itself.
+    const points: Point[] = [nearestOn(this.#shapes[target], this.#centres[3 * t], this.#centres[3 * t + 1])];
     for (; ; t = before[t]) {
       points.push([this.#centres[3 * t], this.#centres[3 * t + 1]]);
       if (before[t] < 0 || startAt[t] >= 0) break;
@@ -255,6 +255,23 @@ function isNear(rings: readonly Ring[], x: number, y: number): boolean {
     }
   }
   return false;
+}
+
+/** The point of some rings that is nearest to a place. */
+function nearestOn(rings: readonly Ring[], x: number, y: number): Point {
+  let [least, atX, atY] = [Infinity, x, y];
+  for (const ring of rings) {
+    for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+      const [dx, dy] = [ring[i] - ring[j], ring[i + 1] - ring[j + 1]];
+      const squared = dx * dx + dy * dy;
+      const along = squared > 0 ? ((x - ring[j]) * dx + (y - ring[j + 1]) * dy) / squared : 0;
+      const t = Math.min(1, Math.max(0, along));
+      const [px, py] = [ring[j] + t * dx, ring[j + 1] + t * dy];
+      const far = (px - x) * (px - x) + (py - y) * (py - y);
+      if (far < least) [least, atX, atY] = [far, px, py];
+    }
+  }
+  return [atX, atY];
 }
 
 function lengthOf(line: Float64Array): number {

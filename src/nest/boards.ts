@@ -25,8 +25,8 @@ import { improve, searchBoards } from './engine/engine.ts';
 /** How far the work is when shapes are prepared, and when they are packed. The rest is measuring offcuts and ways in. */
 const PREPARED = 0.1;
 const PACKED = 0.9;
-/** Who looks at so many positions has the time to prove how many boards are needed, too. */
-const EFFORT_FOR_PROOF = 50_000;
+/** Who looks at so many positions has the time for proofs of how many boards are needed and for squeezing what is left, too. */
+const EFFORT_FOR_MORE = 50_000;
 
 export const boards = definePlugin({
   api: 1,
@@ -53,8 +53,8 @@ export const boards = definePlugin({
       checkFits(group);
       checkHeld(group);
     }
-    const questions = effort >= EFFORT_FOR_PROOF ? MOST_QUESTIONS : 0;
-    const bounds = groups.map((group) => leastBoards(group.bounds, questions));
+    const hasTime = effort >= EFFORT_FOR_MORE;
+    const bounds = groups.map((group) => leastBoards(group.bounds, hasTime ? MOST_QUESTIONS : 0));
     // Each thickness has its share of the effort; a greater effort is a greater share for each.
     const shares = groups.map(({ items }) => (effort * items.length) / Math.max(1, blanks.length));
     const searches = groups.map(({ problem }, i) =>
@@ -66,7 +66,7 @@ export const boards = definePlugin({
     const wishes: Wish[] = [];
     for (const [i, group] of groups.entries()) {
       if (found[i].packing.left.length > 0) refuseLeft(group, found[i].packing, seed);
-      const { packing } = squeezed(group.problem, found[i].packing, seed);
+      const { packing } = hasTime ? squeezed(group.problem, found[i].packing, seed) : found[i];
       laid.push(...boardsOf(group, packing, { tool, gapMm, leastOffcutMm: offcut }));
       for (const { stock: n } of packing.boards) {
         if (n < 0 && 'offcut' in group.owned[-1 - n].of)

@@ -284,7 +284,7 @@ test('what is left of the emptiest board is one rectangle, as large as by hand',
   // Four blocks of 290 × 390: side by side two and two they take 592 of the length, in a row 1196.
   const blanks = [1, 2, 3, 4].map((i) => blank(`${i}A`, [rectangle(0, 0, 290 + i / 8, 390)]));
   const facts = factsOf([board([2000, 800])], GAP);
-  const { layout } = await nest(blanks, facts, { turns: 'quarter', effort: 1 });
+  const { layout } = await nest(blanks, facts, { turns: 'quarter', effort: 50_000 });
   expectSound(blanks, layout, facts);
   const [{ offcuts }] = layout.boards;
   const [, , right] = offcuts[0].rectangle ?? [0, 0, 0, 0];
