@@ -39,6 +39,8 @@ export const PENS = {
   waste: pen(WIDE_MM, DASH),
   placing: pen(NARROW_MM, DASH),
   glue: pen(NARROW_MM, DOTS),
+  /** Wide dotted, 07.2: the surface that a rock is carved to. */
+  carved: pen(WIDE_MM, DOTS),
   edge: pen(NARROW_MM, LONG_DASH_DOUBLE_DOT),
   offcut: pen(NARROW_MM, LONG_DASH_DOT),
   thin: pen(NARROW_MM),

@@ -139,6 +139,7 @@ export function legend(unit: Unit, { pages = false } = {}): Block {
     ['cut through waste: run-in, or board broken down', (y) => sample(PENS.waste, y)],
     ['the next layer stands here', (y) => sample(PENS.placing, y)],
     [`glue inside, ${GLUE_BACK_MM} mm back where foam is carved`, (y) => sample(PENS.glue, y)],
+    ['of a rock: carve to this line; depths at top/underside in mm', (y) => sample(PENS.carved, y)],
     [
       `pin through the layers, its length in ${unit} beside it`,
       (y) => ({ pen: PENS.thin, lines: pinLines([middle, y]) }),

@@ -3,6 +3,7 @@ import { PENS } from '../../drawing/pen.ts';
 import { turn } from '../../geometry/exact-math.ts';
 import { isInRegion, type Placement, type Point, placed as put, type Region } from '../../geometry/ring.ts';
 import type { Piece } from '../../model/piece.ts';
+import type { CarveStation } from '../../model/rock.ts';
 
 /** A piece as it lies on its board, in page space: everything that is drawn of it. */
 export interface PieceOnBoard {
@@ -14,6 +15,9 @@ export interface PieceOnBoard {
   readonly glue: readonly Region[];
   /** With the length of each and what is done with it; empty where the plan does not know the pin. */
   readonly pins: readonly { readonly at: Point; readonly text: string }[];
+  /** Of a rock: the line it is carved to on this face, and how deep that is at places along the edge, as it is lettered. */
+  readonly carved: readonly Region[];
+  readonly depths: readonly { readonly at: Point; readonly text: string }[];
   readonly slits: readonly Float64Array[];
   readonly nicks: readonly Point[];
   readonly joints: readonly {
@@ -52,6 +56,11 @@ export function onBoard(
     placing: piece.placing.map((region) => region.map(lay)),
     glue: (piece.glue ?? []).map((region) => region.map(lay)),
     pins: layPoints(piece.pins).map((at, i) => ({ at, text: pinTexts.get(piece.pins[i].join()) ?? '' })),
+    carved: (piece.carved?.top ?? []).map((region) => region.map(lay)),
+    depths: layPoints((piece.carved?.stations ?? []).map(({ at }) => at)).map((at, i) => ({
+      at,
+      text: depthText(piece.carved?.stations[i]),
+    })),
     slits: piece.slits.map(lay),
     nicks: layPoints((piece.nicks ?? []).map(({ at }) => at)),
     joints: piece.joints.map(({ label, neighbour, line, matches, tongues = [] }) => ({
@@ -63,6 +72,12 @@ export function onBoard(
     })),
   };
 }
+
+/** Depths at the top face and at the underside in whole millimetres, so that both fit beside an edge; `all`: that face goes. */
+const depthText = (station: CarveStation | undefined): string =>
+  station
+    ? [station.topMm, station.undersideMm].map((mm) => (mm === null ? 'all' : `${Math.round(mm)}`)).join('/')
+    : '';
 
 /**
  * Its outline, all rings in one path, less what pieces in it bring: a cut that two pieces of a blank share is drawn once, with
@@ -118,12 +133,20 @@ export const slitMarks = ({ piece, slits }: PieceOnBoard): Mark[] =>
 /** Its pins, match marks, nicks, placing line and glue zone. */
 export function placeMarks(lying: PieceOnBoard, gapMm: number): Mark[] {
   const placing = lying.placing.flatMap((region) => region.map((points) => ({ points, closed: true })));
-  const thin = [...lying.pins.flatMap(({ at }) => pinLines(at)), ...matchLines(lying, gapMm), ...nickLines(lying)];
+  const thin = [
+    ...lying.pins.flatMap(({ at }) => pinLines(at)),
+    ...matchLines(lying, gapMm),
+    ...nickLines(lying),
+    ...depthLines(lying),
+  ];
+  const carved = lying.carved.flatMap((region) => region.map((points) => ({ points, closed: true })));
   const glue = lying.glue.flatMap((region) => region.map((points) => ({ points, closed: true })));
   const marks: Mark[] = [];
   if (glue.length > 0)
     marks.push({ pen: PENS.glue, id: `glue-${lying.piece.name}`, title: 'glue inside', lines: glue });
   if (placing.length > 0) marks.push({ pen: PENS.placing, id: `placing-${lying.piece.name}`, lines: placing });
+  if (carved.length > 0)
+    marks.push({ pen: PENS.carved, id: `carved-${lying.piece.name}`, title: 'carve to this line', lines: carved });
   if (thin.length > 0) marks.push({ pen: PENS.thin, id: `mark-${lying.piece.name}`, lines: thin });
   return marks;
 }
@@ -167,9 +190,7 @@ export function matchLines({ joints, outline }: PieceOnBoard, gapMm: number): Li
 /** Notches in the outline, point inward. */
 export const nickLines = ({ nicks, outline }: PieceOnBoard): Line[] =>
   nicks.map(([x, y]) => {
-    const [ring] = outline;
-    const closed = new Float64Array([...ring, ring[0], ring[1]]);
-    const [nx, ny] = inward(x, y, closed, outline);
+    const [nx, ny] = inwardAt(x, y, outline);
     return notch(x, y, nx, ny);
   });
 
@@ -180,6 +201,20 @@ function notch(x: number, y: number, nx: number, ny: number): Line {
   ];
   return openLine(...foot(-1), x + nx * NICK_MM, y + ny * NICK_MM, ...foot(1));
 }
+
+/** A short line inward at each place whose carving depth is told. */
+export const depthLines = ({ depths, outline }: PieceOnBoard): Line[] =>
+  depths.map(({ at: [x, y] }) => {
+    const [nx, ny] = inwardAt(x, y, outline);
+    return openLine(x + nx * NICK_INSET_MM, y + ny * NICK_INSET_MM, x + nx * DEPTH_MM, y + ny * DEPTH_MM);
+  });
+
+/** The mark of a carving depth reaches so far in. */
+export const DEPTH_MM = 4;
+
+/** Into a piece from a point of its outer edge. */
+export const inwardAt = (x: number, y: number, outline: Region): Point =>
+  inward(x, y, new Float64Array([...outline[0], outline[0][0], outline[0][1]]), outline);
 
 /** A nick in a level cut, for a legend. */
 export const nickPicture = (x: number, y: number): Line[] => [

@@ -9,7 +9,16 @@ import { FRONT_VECTORS } from '../../model/front.ts';
 import { thicknessText, type Unit } from '../../units.ts';
 import { arrowBlock, type LabelBlock, type Row, textBlock } from './label-blocks.ts';
 import { COARSE_MM, labeller } from './labeller.ts';
-import { inward, matchLines, nickLines, type PieceOnBoard, pinLines } from './on-board.ts';
+import {
+  DEPTH_MM,
+  depthLines,
+  inward,
+  inwardAt,
+  matchLines,
+  nickLines,
+  type PieceOnBoard,
+  pinLines,
+} from './on-board.ts';
 import type { UprightLabels } from './upright-labels.ts';
 
 /** What a label says beyond its piece. */
@@ -74,9 +83,11 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
   const drawn = [
     ...matchLines(lying, facts.gapMm),
     ...nickLines(lying),
+    ...depthLines(lying),
     ...lying.pins.flatMap(({ at }) => pinLines(at)),
   ].map(({ points }) => points);
-  const lines = segmentsOf([...rings, ...placing.flat(), ...glue], [...lying.slits, ...drawn]);
+  const carved = lying.carved.flatMap((region) => region.map((ring) => coarser(ring, COARSE_MM)));
+  const lines = segmentsOf([...rings, ...placing.flat(), ...glue, ...carved], [...lying.slits, ...drawn]);
   const labels = labeller(lines);
   const crowded: string[] = [];
   const outside: Row[] = [];
@@ -159,6 +170,12 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
       outside.push({ text: `pin ${text}`, heightMm: LEAST_ROW_MM });
     }
   }
+  let unsaid = 0;
+  for (const { at, text } of lying.depths) {
+    const blocks = PIN_TEXTS_MM.map((heightMm) => textBlock([{ text, heightMm }]));
+    if (!blocks.some((block) => labels.put([block], besideDepth(at, block, lying)))) unsaid++;
+  }
+  if (unsaid > 0) crowded.push(`${unsaid} of ${lying.depths.length} carving depths`);
   if (outside.length > 0 && outside[0].text !== piece.name) outside.unshift(name(OUTSIDE_NAME_MM));
   return {
     marks: labels.marks,
@@ -205,6 +222,27 @@ const besidePin = ([x, y]: Point, { halfWidth, halfHeight }: LabelBlock): Spot[]
     turnsDeg: [0],
     clearance: Infinity,
   }));
+
+/** Places inside the edge beside the mark of a carving depth: at its end, to either side of it, further in. */
+function besideDepth([x, y]: Point, { halfWidth, halfHeight }: LabelBlock, { outline }: PieceOnBoard): Spot[] {
+  const [nx, ny] = inwardAt(x, y, outline);
+  // From the end of the mark until the box of the lettering is clear of it.
+  const half = Math.abs(nx) * halfWidth + Math.abs(ny) * halfHeight;
+  const beside = Math.abs(ny) * halfWidth + Math.abs(nx) * halfHeight + DEPTH_MM / 2;
+  return [
+    [DEPTH_MM + half + 2, 0],
+    [half + 2, beside],
+    [half + 2, -beside],
+    [DEPTH_MM + half + 6, 0],
+    [DEPTH_MM + half + 12, 0],
+    [DEPTH_MM + half + 25, 0],
+  ].map(([inMm, alongMm]) => ({
+    x: x + nx * inMm - ny * alongMm,
+    y: y + ny * inMm + nx * alongMm,
+    turnsDeg: [0],
+    clearance: Infinity,
+  }));
+}
 
 /** The cross of a pin, and the air that the labeller keeps. */
 const PIN_REACH_MM = 8;

@@ -27,6 +27,12 @@ export function scaledPlan(plan: Plan, scale: number): Plan {
     slits: runs(piece.slits),
     placing: piece.placing.map(runs),
     ...(piece.glue && { glue: piece.glue.map(runs) }),
+    ...(piece.carved && {
+      carved: {
+        top: piece.carved.top.map(runs),
+        stations: piece.carved.stations.map((station) => ({ ...station, at: run(station.at) })),
+      },
+    }),
     ...(piece.nicks && { nicks: piece.nicks.map((nick) => ({ ...nick, at: run(nick.at) })) }),
   });
   const board = (board: LayoutBoard): LayoutBoard => ({
