@@ -21,7 +21,7 @@ let svg: string;
 let bar: readonly [ax: number, ay: number, bx: number, by: number];
 beforeAll(() => {
   const context = { facts: {}, tell: () => {}, random: () => 0.5 };
-  const work = boardSvg.run(smallPlan(), {}, context) as Generator<number, readonly OutputFile[], never>;
+  const work = boardSvg.run(smallPlan(), { scale: 1 }, context) as Generator<number, readonly OutputFile[], never>;
   svg = walkNow(work)[1].body as string;
   const [lyingBar] = readSvg(svg).paths.filter(({ title }) => title === 'check bar');
   bar = [...lyingBar.lines[0].points] as unknown as typeof bar;
