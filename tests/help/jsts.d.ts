@@ -16,6 +16,7 @@ declare module 'jsts/org/locationtech/jts/geom/GeometryFactory.js' {
 }
 declare module 'jsts/org/locationtech/jts/operation/distance/DistanceOp.js' {
   import type { Geometry } from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
+
   const operation: { distance(a: Geometry, b: Geometry): number };
   export default operation;
 }
