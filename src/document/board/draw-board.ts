@@ -98,10 +98,14 @@ export function drawBoard(shared: Shared, board: LayoutBoard): BoardDrawing {
   );
   const marks = lying.map((one) => placeMarks(one, gapMm));
   const guide = guideMarks(board, lying);
-  const waste = wasteCuts(board, order);
+  const waste = wasteCuts(board, order, lying, guide);
   const plugs = plugMarks(lying, board);
   const leaders = leadersOut(
-    labels.map(({ outside, anchor }) => ({ rows: outside, anchor })),
+    labels.map(({ outside, anchor, marks: lettering }, i) => ({
+      rows: outside,
+      anchor,
+      inside: [...lettering, ...marks[i], ...slitMarks(lying[i])],
+    })),
     { widthMm, heightMm, board, lying, drawn: [...guide, ...waste, ...plugs] },
   );
   const groups: Group[] = [

@@ -1,9 +1,9 @@
-import { clearanceAt, coarser, isClear, segmentsOf, spotsIn } from '../../drawing/fit.ts';
+import { clearanceAt, coarser, isClear, type Spot, segmentsOf, spotsIn } from '../../drawing/fit.ts';
 import { frame, type Line, type Mark, toPage } from '../../drawing/page.ts';
 import { PENS, TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
 import { boxOf, isInRegion, type Ring } from '../../geometry/ring.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
-import { textBlock } from './label-blocks.ts';
+import { type LabelBlock, textBlock } from './label-blocks.ts';
 import { COARSE_MM, labeller } from './labeller.ts';
 import type { PieceOnBoard } from './on-board.ts';
 
@@ -73,43 +73,66 @@ function inside(outline: readonly Ring[], text: string): readonly Mark[] {
   return label.marks;
 }
 
-/** Cuts through waste with their numbers where they start: what breaks the board down, then the way to each blank. */
-export function wasteCuts(board: LayoutBoard, order: ReadonlyMap<number, number>): Mark[] {
+/**
+ * Cuts through waste: what breaks the board down, then the way to each blank. Beside each, where the waste has room, its number;
+ * the pieces say it too.
+ */
+export function wasteCuts(
+  board: LayoutBoard,
+  order: ReadonlyMap<number, number>,
+  lying: readonly PieceOnBoard[],
+  guide: readonly Mark[],
+): Mark[] {
   const [, heightMm] = board.sizeMm;
   const cuts = [
     ...(board.breakDowns ?? []).map((line, i) => ({ line, id: `break-down-${i + 1}`, number: i + 1 })),
     ...(board.runIns ?? []).map(({ blank, line }) => ({ line, id: `run-in-${blank}`, number: order.get(blank) ?? 0 })),
-  ];
-  return cuts
+  ]
     .filter(({ line }) => line.length >= 4)
-    .flatMap(({ line, id, number }) => {
-      const points = toPage(line, heightMm);
-      const cut: Mark = { pen: PENS.waste, id, title: `cut ${number}`, lines: [{ points, closed: false }] };
-      return [cut, ...numberMark(points, `${number}`, board)];
-    });
-}
-
-/** The number of a cut beside its start; none where the way is shorter than the number is high. */
-function numberMark(points: Float64Array, text: string, { sizeMm: [widthMm, heightMm] }: LayoutBoard): Mark[] {
-  const [ax, ay, bx, by] = points;
-  const dx = bx - ax;
-  const dy = by - ay;
-  const length = Math.sqrt(dx * dx + dy * dy);
-  const block = textBlock([{ text, heightMm: NUMBER_MM }]);
-  if (length < 2 * block.halfHeight + 2) return [];
-  const off = 1.5 + (Math.abs(dx) > Math.abs(dy) ? block.halfHeight : block.halfWidth);
-  const along = Math.min(length / 2, block.halfWidth + 4);
-  for (const side of [1, -1]) {
-    const x = ax + (dx * along - side * dy * off) / length;
-    const y = ay + (dy * along + side * dx * off) / length;
-    const isOn =
-      x > block.halfWidth && x < widthMm - block.halfWidth && y > block.halfHeight && y < heightMm - block.halfHeight;
-    if (isOn) return block.draw(x, y, 0);
+    .map((cut) => ({ ...cut, points: toPage(cut.line, heightMm) }));
+  const drawn = guide.flatMap(({ lines }) => lines.map(({ points, closed }) => (closed ? ringAsLine(points) : points)));
+  const outlines = lying.flatMap(({ outline }) => outline);
+  const numbers = labeller(segmentsOf(outlines, [...drawn, ...cuts.map(({ points }) => points)]));
+  const isWaste = (x: number, y: number) => !lying.some(({ outline }) => isInRegion(x, y, outline));
+  for (const { points, number } of cuts) {
+    const block = textBlock([{ text: `${number}`, heightMm: NUMBER_MM }]);
+    numbers.put(
+      [block],
+      besideCut(points, block).filter(({ x, y }) => isWaste(x, y) && isOnBoard(x, y, board)),
+    );
   }
-  return [];
+  const lines = cuts.map(({ points, id, number }): Mark => {
+    return { pen: PENS.waste, id, title: `cut ${number}`, lines: [{ points, closed: false }] };
+  });
+  return [...lines, ...numbers.marks];
 }
 
 const NUMBER_MM = 5;
+/** From a cut to the box of its number: half the pen, and the air that the labeller keeps. */
+const OFF_CUT_MM = 2.5;
+
+/** Places either side of a cut's first stretch, from its start on. */
+function besideCut([ax, ay, bx, by]: Float64Array, { halfWidth, halfHeight }: LabelBlock): Spot[] {
+  const dx = bx - ax;
+  const dy = by - ay;
+  const length = Math.sqrt(dx * dx + dy * dy);
+  if (length === 0) return [];
+  const [across, down] = [Math.abs(dy) / length, Math.abs(dx) / length];
+  const off = across * halfWidth + down * halfHeight + OFF_CUT_MM;
+  return [0.15, 0.3, 0.5, 0.7, 0.85].flatMap((share) =>
+    [1, -1].map((side) => ({
+      x: ax + dx * share - (side * dy * off) / length,
+      y: ay + dy * share + (side * dx * off) / length,
+      turnsDeg: [0],
+      clearance: Infinity,
+    })),
+  );
+}
+
+const isOnBoard = (x: number, y: number, { sizeMm: [widthMm, heightMm] }: LayoutBoard): boolean =>
+  x > 0 && y > 0 && x < widthMm && y < heightMm;
+
+const ringAsLine = (ring: Ring): Float64Array => new Float64Array([...ring, ring[0], ring[1]]);
 
 /** `WASTE` in each void from which neither a piece nor an offcut comes: its plug is not to be kept. */
 export function plugMarks(lying: readonly PieceOnBoard[], { offcuts, sizeMm: [, heightMm] }: LayoutBoard): Mark[] {

@@ -9,7 +9,10 @@ import { circleAt, inward, type PieceOnBoard } from './on-board.ts';
 
 export interface Outside {
   readonly rows: readonly Row[];
+  /** The roomiest point of the piece: room is looked for near it. */
   readonly anchor: Point;
+  /** What is drawn in the piece; its outline aside. */
+  readonly inside: readonly Mark[];
 }
 
 export interface Surroundings {
@@ -46,16 +49,24 @@ export function wasteOf({ widthMm, heightMm, board, lying, drawn }: Surroundings
   return room;
 }
 
+/** Closed and open lines of marks. */
+const linesOf = (marks: readonly Mark[]): [Float64Array[], Float64Array[]] => {
+  const lines = marks.flatMap((mark) => [...mark.lines]);
+  const points = (closed: boolean) => lines.filter((line) => line.closed === closed).map((line) => line.points);
+  return [points(true), points(false)];
+};
+
 /** Put what has no room in its piece into the waste near by, with a line that ends in the piece on a dot. */
 export function leadersOut(all: readonly Outside[], around: Surroundings): Led[] {
   if (all.every(({ rows }) => rows.length === 0)) return all.map(() => ({ marks: [], crowded: [] }));
   const room = wasteOf(around);
   const outlines = around.lying.map(({ outline }) => segmentsOf(outline));
-  return all.map(({ rows, anchor }, i): Led => {
+  const drawn = [segmentsOf(...linesOf(around.drawn))];
+  return all.map(({ rows, anchor, inside }, i): Led => {
     if (rows.length === 0) return { marks: [], crowded: [] };
     const block = textBlock(rows);
     const [wide, high] = [2 * (block.halfWidth + AIR_MM), 2 * (block.halfHeight + AIR_MM)];
-    const others = outlines.filter((_, k) => k !== i);
+    const others = [...outlines.filter((_, k) => k !== i), segmentsOf(...linesOf(inside)), ...drawn];
     for (const [left, top] of room.near(wide, high, anchor[0], anchor[1], MOST_PLACES)) {
       const [x, y] = [left + wide / 2, top + high / 2];
       const end = justInside(x, y, around.lying[i]);
@@ -63,6 +74,7 @@ export function leadersOut(all: readonly Outside[], around: Surroundings): Led[]
       if (lengthOf(leader) > MOST_REACH_MM || others.some((segments) => meets(leader, segments))) continue;
       room.takeBox([left, top, left + wide, top + high]);
       room.takeLines([leader]);
+      drawn.push(segmentsOf([frame(left, top, left + wide, top + high).points], [leader.points]));
       const lines = [leader, circleAt(end, DOT_MM)];
       const title = `leader to ${rows[0].text}`;
       return { marks: [{ pen: PENS.thin, title, lines }, ...block.draw(x, y, 0)], crowded: [] };
@@ -106,8 +118,8 @@ const lengthOf = ({ points: [ax, ay, bx, by] }: Line): number =>
 /** Whether a leader meets segments: it is a box of no width along its way. */
 function meets({ points: [ax, ay, bx, by] }: Line, segments: Segments): boolean {
   const steps = Math.max(1, Math.ceil(lengthOf(openLine(ax, ay, bx, by)) / 4));
-  for (let k = 0; k < steps; k++) {
-    const t = (k + 0.5) / steps;
+  for (let k = 0; k <= steps; k++) {
+    const t = k / steps;
     const box = { x: ax + (bx - ax) * t, y: ay + (by - ay) * t, halfWidth: 2.2, halfHeight: 2.2, turnDeg: 0 };
     if (!isClear(box, segments)) return true;
   }

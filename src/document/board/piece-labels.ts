@@ -3,7 +3,7 @@ import type { Mark } from '../../drawing/page.ts';
 import { TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
 import { intersect, regionsFromRings, subtract } from '../../geometry/clip.ts';
 import { directionDeg } from '../../geometry/exact-math.ts';
-import { boxOf, type Point, placed as put } from '../../geometry/ring.ts';
+import { boxOf, isInRegion, type Point, placed as put } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
 import { FRONT_VECTORS } from '../../model/front.ts';
 import { thicknessText, type Unit } from '../../units.ts';
@@ -165,7 +165,7 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
 
   for (const { at, text } of lying.pins) {
     const blocks = PIN_TEXTS_MM.map((heightMm) => textBlock([{ text, heightMm }]));
-    const isPut = text === '' || blocks.some((block) => labels.put([block], besidePin(at, block)));
+    const isPut = text === '' || blocks.some((block) => labels.put([block], besidePin(at, block, lying)));
     if (!isPut && !outside.some((row) => row.text === `pin ${text}`)) {
       outside.push({ text: `pin ${text}`, heightMm: LEAST_ROW_MM });
     }
@@ -205,8 +205,8 @@ function rowsOf({ piece, placement }: PieceOnBoard, facts: LabelFacts): string[]
 
 const PIN_TEXTS_MM = [5, 3.5, 2.5];
 
-/** Places beside a pin: right, left, over, under, and at its corners. */
-const besidePin = ([x, y]: Point, { halfWidth, halfHeight }: LabelBlock): Spot[] =>
+/** Places in the piece beside a pin: right, left, over, under, and at its corners. */
+const besidePin = ([x, y]: Point, { halfWidth, halfHeight }: LabelBlock, { outline }: PieceOnBoard): Spot[] =>
   [
     [1, 0],
     [-1, 0],
@@ -216,12 +216,14 @@ const besidePin = ([x, y]: Point, { halfWidth, halfHeight }: LabelBlock): Spot[]
     [-1, -1],
     [1, 1],
     [-1, 1],
-  ].map(([right, down]) => ({
-    x: x + right * (halfWidth + PIN_REACH_MM),
-    y: y + down * (halfHeight + PIN_REACH_MM),
-    turnsDeg: [0],
-    clearance: Infinity,
-  }));
+  ]
+    .map(([right, down]) => ({
+      x: x + right * (halfWidth + PIN_REACH_MM),
+      y: y + down * (halfHeight + PIN_REACH_MM),
+      turnsDeg: [0],
+      clearance: Infinity,
+    }))
+    .filter((spot) => isInRegion(spot.x, spot.y, outline));
 
 /** Places inside the edge beside the mark of a carving depth: at its end, to either side of it, further in. */
 function besideDepth([x, y]: Point, { halfWidth, halfHeight }: LabelBlock, { outline }: PieceOnBoard): Spot[] {
