@@ -48,7 +48,7 @@ function board(plan: Plan, lying: readonly Lying[]): string {
   });
   const told: Finding[] = [];
   const context = { facts: {}, tell: (finding: Finding) => void told.push(finding), random: () => 0.5 };
-  const laid = { ...plan, boards: [{ ...first, number: 1, placed, offcuts: [] }] };
+  const laid = { ...plan, boards: [{ ...first, number: 1, placed, offcuts: [], runIns: [], breakDowns: [] }] };
   const work = boardSvg.run(laid, { scale: 1 }, context) as Generator<number, readonly OutputFile[], never>;
   const [file] = walkNow(work);
   expect(told).toEqual([]);
