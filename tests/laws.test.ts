@@ -77,7 +77,8 @@ function hold(plan: Plan): void {
     expect(layoutFaults(plan)).toEqual([]);
     return;
   }
-  const cut = (plan.job.slice as { layers: { cut: string } }).layers.cut;
+  // A rock is larger than its form by what is carved off.
+  const cut = (plan.job.slice as { layers?: { cut: string } }).layers?.cut ?? 'proud';
 
   // Slice: a heightfield's volume lies between its shy and its proud stack.
   const volume = groundOf(landform).volumeMm3;
@@ -118,9 +119,11 @@ function hold(plan: Plan): void {
     expect(areaOf(subtract(all, round(layer.regions)))).toBeLessThan(SNAP_AREA * length(layer.regions));
     const left = subtract(round(layer.regions), all);
     const next = round(stack.layers[i + 1]?.regions ?? []);
-    const split = plan.job.split as { hollow?: Hollow; rings?: { lap: number } };
+    const split = plan.job.split as { hollow?: Hollow; rings?: { lap: number }; rock?: object };
     // A void under rings is what comes out of their middle, a lap inside the next layer's outline.
     if (split.rings) expect(areaOf(subtract(left, offset(next, -split.rings.lap + 0.05)))).toBeLessThan(1);
+    // A pocket for ballast is covered.
+    else if (split.rock) expect(areaOf(subtract(left, next))).toBeLessThan(SNAP_AREA * length(left) + 1e-6);
     else if (!split.hollow) expect(areaOf(left)).toBeLessThan(SNAP_AREA * length(layer.regions));
     else if (areaOf(left) > 1) {
       const room = offset(next, -(split.hollow.lap ?? 40) + 0.01);

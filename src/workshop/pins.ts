@@ -72,7 +72,9 @@ function pinIn(at: Point, lowest: Layer, highest: Layer, { lowMm: carvedLowMm, h
   const flushMm = highest.bottomMm + highest.thicknessMm;
   const topMm = Math.min(flushMm, highMm - UNDER_SURFACE_MM, isPair ? inMm + MOST_PIN_MM / 2 : Infinity);
   const biteMm = Math.min(BITE_MM, highest.thicknessMm);
-  const isPulled = topMm < inMm + biteMm - ROUNDING_MM || bottomMm >= inMm;
+  // It holds nothing in a layer of which no more than that is left when the ground is carved.
+  const leastMm = Math.min(BITE_MM, lowest.thicknessMm) / 2;
+  const isPulled = topMm < inMm + biteMm - ROUNDING_MM || bottomMm > lowest.bottomMm + lowest.thicknessMm - leastMm;
   const stepMm = stepFor(lowest);
   const pin = { at, fromLayer: lowest.number, toLayer: highest.number, isPulled };
   if (isPulled) {

@@ -100,7 +100,7 @@ export function pinsBetween(courses: Courses): Pin[] {
       for (const i of some) {
         const own = areas.filter((area) => area[layer] === i);
         const before = pins.filter((pin) => pin[layer] === i);
-        pins.push(...pinsIn(own, before, courses, clearMm, where === 'deep'));
+        pins.push(...pinsIn(own, pins, before, courses, clearMm, where === 'deep'));
       }
     }
   }
@@ -176,6 +176,7 @@ const coarse = (region: Region): Region => region.map((ring) => simplified(ring,
 
 function pinsIn(
   areas: readonly Area[],
+  all: readonly Pin[],
   before: readonly Pin[],
   { taken, used, slits, upperTopMm: topMm }: Courses,
   clearMm: number,
@@ -188,8 +189,9 @@ function pinsIn(
   // A pin that is pulled again only stands where no other does.
   const nearMm = isDeep ? NEAR_MM : APART_MM;
   for (const { upper, lower, ring } of areas) {
+    const beside = [...taken[upper], ...all.filter((pin) => pin.upper === upper || pin.lower === lower)];
     const isFree = (at: Point) =>
-      taken[upper].every((other) => distance(at, other.at) >= BESIDE_MM) && isClearOf(slits, at, clearMm);
+      beside.every((other) => distance(at, other.at) >= BESIDE_MM) && isClearOf(slits, at, clearMm);
     for (const [at, isWanted] of pointsRound(ring)) {
       if (!isFree(at)) continue;
       const pin = { upper, lower, at, topMm, isDeep };
@@ -200,14 +202,14 @@ function pinsIn(
   }
   // A short lap has room for few: take what is furthest from those there are.
   while (before.length + found.length < FEWEST && others.length > 0) {
-    const all = [...before, ...found];
+    const near = [...before, ...found];
     let best = 0;
     for (let i = 1; i < others.length; i++) {
-      if (nearest(others[i].at, all) > nearest(others[best].at, all)) best = i;
+      if (nearest(others[i].at, near) > nearest(others[best].at, near)) best = i;
     }
     const [pin] = others.splice(best, 1);
     if (used.has(`${pin.at}`)) continue;
-    if (nearest(pin.at, all) < Math.max(BESIDE_MM, 2 * clearMm)) break;
+    if (nearest(pin.at, near) < Math.max(BESIDE_MM, 2 * clearMm)) break;
     found.push(pin);
   }
   return found;
