@@ -2,10 +2,13 @@ import type { Kit } from '../../plugin.ts';
 
 const IN = 25.4;
 
-/** Each size of a series halves the one above, rounding down to whole millimetres (ISO 216). */
+/**
+ * Each size of a series halves the one above, rounding down to whole millimetres (ISO 216). From 6 on
+ * they are too small for check bars of 100 mm.
+ */
 function halved(series: string, [short, long]: readonly [number, number]): [string, readonly [number, number]][] {
   const sizes: [string, readonly [number, number]][] = [];
-  for (let n = 0; n <= 6; n++) {
+  for (let n = 0; n <= 5; n++) {
     sizes.push([`${series}${n}`, [short, long]]);
     [short, long] = [Math.floor(long / 2), short];
   }
