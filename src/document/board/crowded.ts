@@ -4,8 +4,14 @@ import type { Finding } from '../../findings.ts';
 import type { Plan } from '../../model/plan.ts';
 import type { BoardDrawing } from './draw-board.ts';
 
-/** Most pieces that the note names one by one. */
+/** Most pieces that the note names one by one, and most of what each lacks. */
 const MOST_NAMED = 12;
+const MOST_SAID = 4;
+
+const listed = (what: readonly string[]): string =>
+  what.length <= MOST_SAID
+    ? what.join(', ')
+    : `${what.slice(0, MOST_SAID).join(', ')} and ${what.length - MOST_SAID} more`;
 
 /** What is told of drawings: lettering that found no room, characters that are drawn as boxes. */
 export const toldOfDrawings = (plan: Plan, drawings: readonly BoardDrawing[]): Finding[] =>
@@ -15,7 +21,7 @@ export const toldOfDrawings = (plan: Plan, drawings: readonly BoardDrawing[]): F
 function crowdedNote(drawings: readonly BoardDrawing[]): Finding | undefined {
   const pieces = drawings.flatMap(({ crowded }) => crowded);
   if (pieces.length === 0) return undefined;
-  const named = pieces.slice(0, MOST_NAMED).map(({ piece, what }) => `${piece} (${what.join(', ')})`);
+  const named = pieces.slice(0, MOST_NAMED).map(({ piece, what }) => `${piece} (${listed(what)})`);
   const others = pieces.length - named.length;
   return {
     level: 'note',

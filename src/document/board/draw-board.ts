@@ -7,6 +7,7 @@ import { pieceMasses } from '../../workshop/quantities.ts';
 import { cutOrder } from './cut-order.ts';
 import { isForTwo } from './for-two.ts';
 import { guideMarks, plugMarks, wasteCuts } from './guide-marks.ts';
+import { textBlock } from './label-blocks.ts';
 import { leadersOut } from './leaders.ts';
 import { cutMark, onBoard, type PieceOnBoard, placeMarks, slitMarks } from './on-board.ts';
 import { type PieceName, pieceLabels } from './piece-labels.ts';
@@ -101,13 +102,19 @@ export function drawBoard(shared: Shared, board: LayoutBoard): BoardDrawing {
   const waste = wasteCuts(board, order, lying, guide);
   const plugs = plugMarks(lying, board);
   const leaders = leadersOut(
-    labels.map(({ outside, anchor, marks: lettering }, i) => ({
+    labels.map(({ outside, anchor, marks: inside }, i) => ({
       rows: outside,
       anchor,
-      inside: [...lettering, ...marks[i], ...slitMarks(lying[i])],
+      inside: [...inside, ...marks[i], ...slitMarks(lying[i])],
     })),
     { widthMm, heightMm, board, lying, drawn: [...guide, ...waste, ...plugs] },
   );
+  // A name has to be somewhere: where neither piece nor waste has room for it, it stands small at the roomiest place, and that is told.
+  const lettering = labels.map(({ marks, name, anchor: [x, y] }, i) => {
+    const isNamed = name !== null || leaders[i].marks.length > 0;
+    const least = textBlock([{ text: lying[i].piece.name, heightMm: 2.5, underlined: true }]);
+    return [...marks, ...leaders[i].marks, ...(isNamed ? [] : least.draw(x, y, 0))];
+  });
   const groups: Group[] = [
     { id: 'cut', marks: cut },
     { id: 'slit', marks: [...lying.flatMap(slitMarks), ...waste] },
@@ -130,7 +137,7 @@ export function drawBoard(shared: Shared, board: LayoutBoard): BoardDrawing {
         { id: 'cut', marks: [cutMark(one)] },
         { id: 'slit', marks: slitMarks(one) },
         { id: 'mark', marks: marks[i] },
-        { id: 'label', marks: [...labels[i].marks, ...leaders[i].marks] },
+        { id: 'label', marks: lettering[i] },
       ],
     })),
     cuts: lying
