@@ -200,7 +200,7 @@ describe('refused:', () => {
       `${keptAlone('thin.json')}slice: { layers: { thickness: 25 } }\n`,
       'slice/no-board … 25 mm … 20 mm',
     ],
-    ['offcuts too few', keptAlone('kept.json'), 'nest/offcuts-taken … Add a larger board'],
+    ['offcuts too few', keptAlone('kept.json'), 'nest/offcuts-taken … Add a board of at least'],
 
     // Jobs that are none.
     ['an empty job', '', 'job/yaml job.yaml 1 … empty … name: …'],

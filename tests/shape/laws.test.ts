@@ -75,7 +75,8 @@ const shaped = (name: string, options: Record<string, unknown>, field: Heightfie
   });
 
 test('every shaper stands here', () => {
-  const missing = builtin.of('shape').filter(({ name }) => !SHAPERS.some(([here]) => here === name));
+  // A rock is a solid, and has laws of its own (tests/slice/rock.test.ts).
+  const missing = builtin.of('shape').filter(({ name }) => name !== 'rock' && !SHAPERS.some(([here]) => here === name));
   expect(missing.map(({ name }) => name)).toEqual([]);
 });
 

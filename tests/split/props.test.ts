@@ -140,10 +140,10 @@ describe('flats', () => {
   });
 
   test('the top of all is marked only where it is thin', () => {
-    const made = split('hollow', flatStack(2, 50, [[rectangle(0, 0, 2390, 1190)]]), { lap: 60, more: HOLLOW });
+    const made = split('hollow', flatStack(2, 50, [[rectangle(0, 0, 1700, 1100)]]), { lap: 60, more: HOLLOW });
     expect(made.of(2).every(({ doNotStep }) => doNotStep)).toBe(true);
     expect(made.of(1).some(({ doNotStep }) => doNotStep)).toBe(false);
-    const thick = flatStack(2, 200, [[rectangle(0, 0, 2390, 1190)]]);
+    const thick = flatStack(2, 200, [[rectangle(0, 0, 1700, 1100)]]);
     const facts = splitFacts({ boardSizes: [{ ...splitFacts().boardSizes[0], thicknessMm: 200 }] });
     expect(split('hollow', thick, { facts, more: HOLLOW }).pieces.some(({ doNotStep }) => doNotStep)).toBe(false);
   });
