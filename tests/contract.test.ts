@@ -83,7 +83,7 @@ const jobs: LoadedJob[] = [
   ),
   inlineJob(
     `{ name: ribs, source: { sketch: { size: [900, 700], spacing: 30, level: 60, features: [ { mound: { at: [400, 310], radius: 360, height: 70 } } ] } },
-       slice: { ribs: { spacing: 190, covering: { material: card, thickness: 2 } } }, split: { ribs: { lap: 45 } }, stock: ${BOARDS}, documents: [ report, board-svg ] }`,
+       slice: { ribs: { spacing: 190, covering: { material: card, thickness: 2 } } }, split: { ribs: { lap: 45 } }, stock: ${BOARDS}, documents: [ report, board-svg, assembly-pdf, labels-pdf, trace-up ] }`,
   ),
   inlineJob(
     `{ name: work, source: { sketch: { size: [700, 500], spacing: 20, features: [ { mound: { at: [300, 210], radius: 260, height: 140 } } ] } },

@@ -72,11 +72,20 @@ export function runsOf({ text, sizePt, weight }: Pick<SetText, 'text' | 'sizePt'
   return runs;
 }
 
+/** A space that must not break: between a number and its unit, and between inches and their fraction. */
+const BOUND = / (?=(?:mm|cm|m|km|kg|g|in|ft|lb|oz|min|h|s|V|A|W|%)[²³]?(?:[\s.,;:)/]|$)|\d+\/\d)/g;
+
+/** What of a readable text is never broken over two lines. A number and its unit are one word. */
+export function wordsOf(text: string): string[] {
+  const bound = text.replace(BOUND, (space, at: number) => (/\d/.test(text[at - 1] ?? '') ? '\u00A0' : space));
+  return bound.split(' ').map((word) => word.replaceAll('\u00A0', ' '));
+}
+
 /** A text broken at its spaces into lines no wider than this; a longer word is broken where it must be. */
 export function setLines(text: string, sizePt: number, weight: Weight, widthMm: number): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of readable(text).split(' ')) {
+  for (const word of wordsOf(readable(text))) {
     if (word === '') continue;
     const longer = line === '' ? word : `${line} ${word}`;
     if (setWidthMm(longer, sizePt, weight) <= widthMm) {

@@ -71,7 +71,7 @@ const EDGE_PT = 8;
 const EDGE_ROOM_MM = 8;
 
 /** The name as large as fits, a line under it so that 6 and 9 differ; the arrow on the right; rows as far as there is room. */
-function drawLabel({ name, rows, front }: Label, x: number, y: number, widthMm: number, heightMm: number) {
+function drawLabel({ name, rows, arrow }: Label, x: number, y: number, widthMm: number, heightMm: number) {
   const arrowMm = Math.min(0.34 * widthMm, 24);
   const leftMm = widthMm - arrowMm - 2;
   const tallest = (0.42 * heightMm) / (CAPITAL * MM_IN_PT);
@@ -101,7 +101,7 @@ function drawLabel({ name, rows, front }: Label, x: number, y: number, widthMm: 
     });
   });
   const wordPt = Math.min(10, (0.24 * heightMm) / MM_IN_PT);
-  const word = cutToWidth(front, wordPt, 'bold', arrowMm);
+  const word = cutToWidth(arrow.word, wordPt, 'bold', arrowMm);
   const middle = x + widthMm - arrowMm / 2;
   const wordMm = CAPITAL * wordPt * MM_IN_PT;
   texts.push({
@@ -111,11 +111,12 @@ function drawLabel({ name, rows, front }: Label, x: number, y: number, widthMm: 
     xMm: middle - setWidthMm(word, wordPt, 'bold') / 2,
     yMm: y + wordMm,
   });
-  const [from, to] = [y + wordMm + 1.5, y + Math.max(wordMm + 6, 0.55 * heightMm)];
+  const [high, low] = [y + wordMm + 1.5, y + Math.max(wordMm + 6, 0.55 * heightMm)];
+  const [tip, barbs] = arrow.isUp ? [high, high + 2.4] : [low, low - 2.4];
   marks.push({
     pen: PENS.cut,
-    title: 'to the front',
-    lines: [openLine(middle, from, middle, to), openLine(middle - 2, to - 2.4, middle, to, middle + 2, to - 2.4)],
+    title: arrow.isUp ? 'up' : 'to the front',
+    lines: [openLine(middle, high, middle, low), openLine(middle - 2, barbs, middle, tip, middle + 2, barbs)],
   });
   return { texts, marks };
 }

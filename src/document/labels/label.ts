@@ -2,6 +2,7 @@ import { missingIn } from '../../drawing/face.ts';
 import type { Finding } from '../../findings.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
+import { isWestEast } from '../../model/rib.ts';
 import { lengthText } from '../../units.ts';
 
 /** What a piece's label says. */
@@ -9,8 +10,8 @@ export interface Label {
   readonly name: string;
   /** Under the name, the most needed first. */
   readonly rows: readonly string[];
-  /** The room's word for the front; an arrow stands beside it, to be pinned so that it points there. */
-  readonly front: string;
+  /** Beside the name: pinned so that it points to the front of the room; up, on a rib. */
+  readonly arrow: { readonly word: string; readonly isUp: boolean };
 }
 
 /** `bundle`: pieces of a layer travel together. */
@@ -19,16 +20,20 @@ export function labelOf({ pieces, stack, boards, name, unit, facts }: Plan, piec
   const group = stack.kind === 'flat' ? 'layer' : 'rib';
   const beside = [...new Set(piece.joints.map(({ neighbour }) => neighbour))];
   const board = boards.find(({ placed }) => placed.some((each) => each.piece === piece.name));
+  const rib = stack.layers.find(({ number }) => number === piece.layer)?.rib;
+  // Ribs are drawn as they are seen from the south or from the east: the label is pinned on that face.
+  const stands = rib ? [`${rib.gridLine}, this face ${isWestEast(rib.frame) ? 'south' : 'east'}`] : [];
   const top = stack.kind === 'flat' ? `, top at ${lengthText(piece.bottomMm + piece.thicknessMm, unit)}` : '';
   return {
     name: piece.name,
     rows: [
       `${group} ${piece.layer} of ${stack.layers.length}, ${own.indexOf(piece) + 1} of ${own.length}${top}`,
+      ...stands,
       beside.length > 0 ? `beside ${beside.join(', ')}` : 'no joints',
       `bundle ${piece.layer}${board ? `, board ${board.number}` : ''}`,
       `${name}, ${stamp}`,
     ],
-    front: facts.front.word,
+    arrow: rib ? { word: 'UP', isUp: true } : { word: facts.front.word, isUp: false },
   };
 }
 

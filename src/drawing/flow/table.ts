@@ -1,4 +1,4 @@
-import { readable, type SetText, setLines, setWidthMm, type Weight } from '../face.ts';
+import { readable, type SetText, setLines, setWidthMm, type Weight, wordsOf } from '../face.ts';
 import { frame, type Mark, openLine } from '../page.ts';
 import { PENS, WIDE_MM } from '../pen.ts';
 import type { Block } from './block.ts';
@@ -80,7 +80,7 @@ function columnsOf({ head, rows }: Table, widthMm: number, sizePt: number): numb
     for (const [text, weight] of cells) {
       const said = readable(text);
       whole = Math.max(whole, setWidthMm(said, sizePt, weight));
-      for (const each of said.split(' ')) word = Math.max(word, setWidthMm(each, sizePt, weight));
+      for (const each of wordsOf(said)) word = Math.max(word, setWidthMm(each, sizePt, weight));
     }
     // Rounded up: a sum of widths must not fall short by its last digit.
     return { whole: whole + 0.01, word: word + 0.01 };
