@@ -1,4 +1,5 @@
 import type { Group } from '../../drawing/page.ts';
+import type { Point } from '../../geometry/ring.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
@@ -61,6 +62,11 @@ export function sharedOf(plan: Plan): Shared {
   };
 }
 
+/** In plan, where the seat of a rock faces while it lies on its side; null where it stands as it is glued, and for all other ground. */
+function seatOf({ stack: { rock } }: Plan): Point | null {
+  return rock && rock.seat[2] === 0 ? [rock.seat[0], rock.seat[1]] : null;
+}
+
 /** Draw a board at the size that the plan has it. */
 export function drawBoard(shared: Shared, board: LayoutBoard): BoardDrawing {
   const { plan, pieces, masses, inLayer, pinTexts } = shared;
@@ -84,6 +90,7 @@ export function drawBoard(shared: Shared, board: LayoutBoard): BoardDrawing {
       gapMm,
       front,
       upright: rib ? uprightLabels(one, rib, front, heightMm) : null,
+      seat: seatOf(plan),
       of: inLayer.get(one.piece.layer) ?? 1,
       board: board.number,
       cut: [number(i), last],

@@ -30,6 +30,8 @@ export interface LabelFacts {
   readonly front: Front;
   /** Only where the pieces stand: then an arrow shows which edge is up, and words where the front is. */
   readonly upright: UprightLabels | null;
+  /** Of a rock that is glued on its side: which way its seat faces, in plan. The front says nothing then. */
+  readonly seat: Point | null;
   /** Number of its board. */
   readonly board: number;
   /** Its place in the order of cutting, of how many cuts the board takes. */
@@ -153,14 +155,14 @@ export function pieceLabels(lying: PieceOnBoard, facts: LabelFacts): PieceLabels
     if (!putAlong([text], edge)) crowded.push(`"${text}" at its slot`);
   }
 
-  const word = facts.upright ? 'UP' : facts.front.word;
-  const deg = towardDeg(facts.upright ? UP : FRONT_VECTORS[facts.front.side], lying);
+  const word = facts.upright ? 'UP' : facts.seat ? 'SEAT' : facts.front.word;
+  const deg = towardDeg(facts.upright ? UP : (facts.seat ?? FRONT_VECTORS[facts.front.side]), lying);
   const along = (spots: readonly Spot[]) => spots.map((spot) => ({ ...spot, turnsDeg: [readableDeg(deg)] }));
   // Half a turn apart: the word is read one way, the arrow points the other.
   const ahead = readableDeg(deg) === deg;
   const arrows = [10, 7, 5, 3.5, 2.5].map((heightMm) => arrowBlock(word, heightMm, ahead));
   if (!labels.put(arrows, along(covered)) && !labels.put(arrows, along(open))) {
-    crowded.push(facts.upright ? 'its arrow up' : 'its arrow to the front');
+    crowded.push(facts.upright ? 'its arrow up' : `its arrow to the ${facts.seat ? 'seat' : 'front'}`);
   }
 
   for (const { at, text } of lying.pins) {
