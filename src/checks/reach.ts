@@ -99,9 +99,13 @@ function deepInside({ name, layer, region }: Piece, throatMm: number, unit: Unit
   ];
 }
 
-/** Pieces of a board whose outlines a bow does not reach while the board is whole. */
-function deepIn({ number, placed: standing, sizeMm, rings }: LayoutBoard, plan: Plan, throatMm: number): Beyond[] {
-  const edges = rings ?? [rectangle(0, 0, sizeMm[0], sizeMm[1])];
+/** Pieces of a board whose outlines a bow does not reach from its edges, nor from the straight cuts that are made first. */
+function deepIn(
+  { number, placed: standing, sizeMm, rings, breakDowns = [] }: LayoutBoard,
+  plan: Plan,
+  throatMm: number,
+): Beyond[] {
+  const edges = [...(rings ?? [rectangle(0, 0, sizeMm[0], sizeMm[1])]), ...breakDowns];
   if (isShallow(boxOf(edges), throatMm)) return [];
   return standing.flatMap((place) => {
     const piece = plan.pieces.find(({ name }) => name === place.piece);
@@ -116,8 +120,11 @@ function deepIn({ number, placed: standing, sizeMm, rings }: LayoutBoard, plan: 
       atMm: pointOf(piece, far, place.mirrored),
     };
     const [deep, throat] = [far.mm, throatMm].map((mm) => lengthText(mm, plan.unit));
-    const message = `${piece.name} is cut as deep as ${deep} from the nearest edge of its board; the bow's throat is ${throat}.`;
-    const fix = 'Divide the board first, with a straight cut between its pieces, or take a deeper bow.';
+    const message = `${piece.name} is cut as deep as ${deep} from the nearest edge of its board${breakDowns.length > 0 ? ' or straight cut' : ''}; the bow's throat is ${throat}.`;
+    const fix =
+      breakDowns.length > 0
+        ? 'Cut its neighbours free first, or take a deeper bow.'
+        : 'Divide the board first, with a straight cut between its pieces, or take a deeper bow.';
     return [
       {
         name: piece.name,

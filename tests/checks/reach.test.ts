@@ -65,6 +65,25 @@ test('a cut deep in a whole board is told with its place in the ground, mirrored
   }
 });
 
+test('straight cuts that are made first are edges to come in from', () => {
+  const wedge: Region = [new Float64Array([0, 0, 300, 0, 140, 620])];
+  const board = boardOf([pieceOf('1A', wedge)]);
+  const placed = [{ ...board.placed[0], xMm: 1200, yMm: 10 }];
+  const tell = (throatMm: number, ...cuts: number[][]) => {
+    const breakDowns = cuts.map((cut) => Float64Array.from(cut));
+    return reach(plan({ throatMm }, wedge, { boards: [{ ...board, placed, breakDowns }] }));
+  };
+  // The tip at (1340, 630) is 570 from the board's upper edge, 190 from a cut at x = 1530, 70 from one at y = 700.
+  expect(tell(569)).toMatchObject([{ code: 'checks/throat', where: { board: 1 } }]);
+  expect(tell(191, [1530, 0, 1530, 1200])).toEqual([]);
+  const [short] = tell(189, [1530, 0, 1530, 1200]);
+  expect(short).toMatchObject({ level: 'watch', code: 'checks/throat', where: { atMm: [140, 620] } });
+  expect(short.message).toContain('or straight cut');
+  // A cut that ends before it comes near is no edge there: it ends at (1000, 700), 347 away from the tip.
+  expect(tell(340, [0, 700, 1000, 700])).toMatchObject([{ code: 'checks/throat' }]);
+  expect(tell(71, [0, 700, 2400, 700])).toEqual([]);
+});
+
 test('a board that hangs over the table is noted; a piece that a router’s bed does not hold stops the plan', () => {
   expect(reach(plan({ tableMm: [1200, 2400] }))).toEqual([]);
   expect(reach(plan({ tableMm: [1200, 2000] }))).toMatchObject([

@@ -6,6 +6,7 @@
  * quicker than any index (a box is asked in about 1 ns).
  */
 import { circlesMeet, type Nearby, nearbyFor, outlinesMeet } from './collision.ts';
+import { gridDown, gridUp } from './grid.ts';
 import { liesIn, type Odd, oddOf, severityOutside } from './odd.ts';
 import { blankPosture, keptPosture, type Posture, turnTo } from './posture.ts';
 import type { Container, Pose, Shape } from './problem.ts';
@@ -152,6 +153,13 @@ export function lift(f: Field, item: number): void {
   f.on[item] = -1;
   b.usedMm2 -= f.shapes[f.items[item]].areaMm2;
 }
+
+/** Whether a shape's box lies in that of the board. */
+export const isInBox = (b: Board, p: Posture, x: number, y: number): boolean =>
+  x >= gridUp(b.minX - p.left) &&
+  y >= gridUp(b.minY - p.low) &&
+  x <= gridDown(b.maxX - p.right) &&
+  y <= gridDown(b.maxY - p.high);
 
 /** Whether a posture may stand at (x, y) on a board, within its reach: the exact question. The item itself is not in its own way. */
 export function isFree(f: Field, item: number, p: Posture, board: Board, x: number, y: number): boolean {

@@ -122,7 +122,7 @@ function* attempt(
   return { packing: packingOf(problem, f), evaluations: f.evaluations, nearMiss };
 }
 
-/** The boards that are left when one is taken away, or changed for a cheaper one or an owned container that lay idle. */
+/** The boards that are left when one is taken away or changed for an empty one that costs less; all of them where something has no place yet. */
 function changeOf(
   problem: Problem,
   { boards, left }: Packing,

@@ -4,8 +4,8 @@
  * Every place is clamped to where the box lies in the board, which also finds exact fits to its edges; random places never do.
  */
 import type { Random } from '../../geometry/random.ts';
-import { type Board, type Field, lift, loadAt, loadNow, note, postureAt, put } from './field.ts';
-import { gridDown, gridUp, onGrid } from './grid.ts';
+import { type Field, isInBox, lift, loadAt, loadNow, note, postureAt, put } from './field.ts';
+import { gridUp, onGrid } from './grid.ts';
 import type { Posture } from './posture.ts';
 import { type Pose, WHOLE_TURN } from './problem.ts';
 import { alignment, type Shift } from './snap.ts';
@@ -150,17 +150,11 @@ function offerClamped(f: Field, item: number, list: Shortlist, board: number, p:
 /** Look at a place, and keep it when it is among the best. */
 function offer(f: Field, item: number, list: Shortlist, board: number, p: Posture, x: number, y: number): void {
   const b = f.boards[board];
-  if (!isWithin(b, p, x, y)) return;
+  if (!isInBox(b, p, x, y)) return;
   const limit = list.count < REFINED ? Infinity : list.load[REFINED - 1];
   const load = loadAt(f, item, p, b, x, y, limit);
   if (load < limit) keep(list, load, board, p.pose, x, y, APART * smallerSide(p));
 }
-
-const isWithin = (b: Board, p: Posture, x: number, y: number): boolean =>
-  x >= gridUp(b.minX - p.left) &&
-  y >= gridUp(b.minY - p.low) &&
-  x <= gridDown(b.maxX - p.right) &&
-  y <= gridDown(b.maxY - p.high);
 
 function keep(list: Shortlist, load: number, board: number, pose: Pose, x: number, y: number, apart: number): void {
   let end = list.count;
@@ -224,7 +218,7 @@ function refine(f: Field, item: number, random: Random, list: Shortlist, k: numb
       }
       tx = onGrid(Math.max(b.minX - q.left, Math.min(b.maxX - q.right, tx)));
       ty = onGrid(Math.max(b.minY - q.low, Math.min(b.maxY - q.high, ty)));
-      if ((tx === x && ty === y && q.pose === pose) || !isWithin(b, q, tx, ty)) continue;
+      if ((tx === x && ty === y && q.pose === pose) || !isInBox(b, q, tx, ty)) continue;
       const now = loadAt(f, item, q, b, tx, ty, load);
       if (!(now < load)) continue;
       pose = q.pose;
@@ -254,7 +248,7 @@ function snap(f: Field, item: number, list: Shortlist): void {
   for (let way = 1; way <= 3; way++) {
     const tx = way === 2 ? list.x[0] : x;
     const ty = way === 1 ? list.y[0] : y;
-    if (!isWithin(b, p, tx, ty)) continue;
+    if (!isInBox(b, p, tx, ty)) continue;
     const load = loadAt(f, item, p, b, tx, ty, list.load[0]);
     if (!(load < list.load[0])) continue;
     list.x[0] = tx;

@@ -4,7 +4,7 @@
  * then random places, looked at only where they could still be better; whatever is better slides left and down until it touches.
  */
 import type { Random } from '../../geometry/random.ts';
-import { type Board, type Field, isFree, postureAt, put } from './field.ts';
+import { type Board, type Field, isFree, isInBox, postureAt, put } from './field.ts';
 import { gridDown, gridUp, onGrid } from './grid.ts';
 import type { Posture } from './posture.ts';
 import type { Pose } from './problem.ts';
@@ -52,7 +52,7 @@ export function placeOn(f: Field, item: number, board: number, rule: Rule, rando
     if (!(spare > 0)) continue;
     const x = onGrid(x0 + across * Math.min(b.maxX - p.right - x0, spare / rule.across));
     const y = onGrid(y0 + up * Math.min(b.maxY - p.high - y0, (spare - (x - x0) * rule.across) / rule.up));
-    if (!isWithin(b, p, x, y) || !isFree(f, item, p, b, x, y)) continue;
+    if (!isInBox(b, p, x, y) || !isFree(f, item, p, b, x, y)) continue;
     best.pose = p.pose;
     best.x = x;
     best.y = y;
@@ -91,7 +91,7 @@ function placeInThis(f: Field, item: number, board: number, host: number, h: num
     if (spareX < 0 || spareY < 0) continue;
     const x = onGrid(box[0] - p.minX + spareX * (i < centred ? 0.5 : random()));
     const y = onGrid(box[1] - p.minY + spareY * (i < centred ? 0.5 : random()));
-    if (!isWithin(b, p, x, y) || !isFree(f, item, p, b, x, y)) continue;
+    if (!isInBox(b, p, x, y) || !isFree(f, item, p, b, x, y)) continue;
     const spot: Spot = { score: Infinity, pose: p.pose, x, y };
     slide(f, item, b, p, { across: 1, up: 1 }, spot);
     put(f, item, board, spot.pose, spot.x, spot.y);
@@ -172,12 +172,6 @@ function slide(f: Field, item: number, b: Board, p: Posture, rule: Rule, spot: S
   spot.y = y;
   spot.score = scoreOf(b, p, x, y, rule);
 }
-
-const isWithin = (b: Board, p: Posture, x: number, y: number): boolean =>
-  x >= gridUp(b.minX - p.left) &&
-  y >= gridUp(b.minY - p.low) &&
-  x <= gridDown(b.maxX - p.right) &&
-  y <= gridDown(b.maxY - p.high);
 
 const scoreOf = (b: Board, p: Posture, x: number, y: number, { across, up }: Rule): number =>
   (x + p.right - b.minX) * across + (y + p.high - b.minY) * up;
