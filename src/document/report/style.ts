@@ -60,6 +60,7 @@ p.caution { padding-left:1rem; max-width:60rem; font-weight:600 } table + p, .wi
   :root { --paper:#fff } body { max-width:none; padding:0 1px; font-size:10pt } nav { display:none }
   .grid, .pair { display:block } .grid figure, .pair figure { display:inline-block; vertical-align:top; width:48.5%; margin:0 .7% 1rem 0 }
   .grid .broad { width:100% } .wide { overflow:visible } th,td { padding-right:.8rem } .wide svg { min-width:0 !important }
+  details td, details th { overflow-wrap:anywhere; font-size:9pt; padding-right:.4rem }
   h2,h3,section > p { break-after:avoid } tr,li { break-inside:avoid } svg { print-color-adjust:exact; -webkit-print-color-adjust:exact }
 }
 `;
