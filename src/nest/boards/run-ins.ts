@@ -1,4 +1,4 @@
-import { isInRing, type Point, type Ring } from '../../geometry/ring.ts';
+import { isInRing, type Point, type Ring, ringArea } from '../../geometry/ring.ts';
 import { snapped } from '../../geometry/snap.ts';
 import { WaysBetween } from '../../geometry/ways-between.ts';
 import type { RunIn } from '../../model/layout.ts';
@@ -29,14 +29,18 @@ interface Host {
   readonly starts: readonly Point[];
 }
 
-/** The piece in whose void a blank lies, and where its slits come out there; without slits, some point of the void's edge. */
+/**
+ * The piece in whose void a blank lies (of voids within voids the innermost), and where its slits come out there; without
+ * slits, some point of the void's edge.
+ */
 function hostOf(blank: Lying, blanks: readonly Lying[]): Host | undefined {
   const [[outer]] = blank.pieces.map(({ region }) => region);
+  let [innermost, leastMm2]: [Host | undefined, number] = [undefined, Infinity];
   for (const other of blanks) {
     if (other === blank) continue;
     for (const { name, region, slits } of other.pieces) {
       const hole = region.slice(1).find((ring) => isInRing(outer[0], outer[1], ring));
-      if (!hole) continue;
+      if (!hole || -ringArea(hole) >= leastMm2) continue;
       // A void that another piece of the same blank fills is none.
       if (
         other.pieces.some(
@@ -51,10 +55,10 @@ function hostOf(blank: Lying, blanks: readonly Lying[]): Host | undefined {
       ]);
       const onHole = ends.filter((end) => isOn(hole, end));
       const points = onHole.length > 0 ? onHole : [[hole[0], hole[1]] as const];
-      return { name, starts: points };
+      [innermost, leastMm2] = [{ name, starts: points }, -ringArea(hole)];
     }
   }
-  return undefined;
+  return innermost;
 }
 
 /** Slits end on outlines, to the rounding of their placing. */
