@@ -10,11 +10,11 @@ import { inchText } from '../../src/document/sheets/measures.ts';
 import { seamsToDraw, tracedPieces } from '../../src/document/trace-up/traced.ts';
 import { traceUp } from '../../src/document/trace-up.ts';
 import type { Finding } from '../../src/findings.ts';
-import { distanceToRings, placed, type Ring } from '../../src/geometry/ring.ts';
 import { makeKit } from '../../src/index.ts';
 import type { Front } from '../../src/model/facts.ts';
 import type { OutputFile, Plan } from '../../src/model/plan.ts';
 import { revision } from '../../src/model/revision.ts';
+import { expectWithin } from '../help/measured-tables.ts';
 import { readSheets } from '../help/read-sheet.ts';
 import { smallPlan } from '../help/small-plan.ts';
 
@@ -53,69 +53,17 @@ describe.each(ALL)('%s', (_, plugin) => {
 
   test('names in other scripts or without an end are told and drawn, never a fault', async () => {
     const facts = { ...smallPlan().facts, front: { side: 'north', word: '観客 🙂' } as Front };
-    const { told, read } = await made(plugin, smallPlan({ name: 'تل الرمل 🙂 砂丘', facts }));
+    const name = `تل الرمل 🙂 砂丘 ${'a name without an end '.repeat(40)}`;
+    const { told, read } = await made(plugin, smallPlan({ name, facts }));
     expect(told.map(({ code }) => code)).toContain('document/letters');
     expect(read.pages.length).toBeGreaterThan(0);
-    const long = await made(plugin, smallPlan({ name: 'a name without an end '.repeat(40) }));
-    for (const page of long.read.pages) {
+    for (const page of read.pages) {
       for (const { xMm, widthMm } of page.lines) expect(xMm + widthMm).toBeLessThan(page.widthMm - 5);
     }
   });
 });
 
 describe('measuring off', () => {
-  /** The marks of each piece as the printed tables have them: number, along, up. */
-  async function printed(measures: 'mm' | 'inches', tolerance: number) {
-    const { read } = await made(measureOffPdf, smallPlan(), { measures, tolerance });
-    const value = (text: string) =>
-      measures === 'mm'
-        ? Number(text)
-        : 25.4 *
-          text.split(' ').reduce((sum, part) => {
-            const [over, under = 1] = part.split('/').map(Number);
-            return sum + over / under;
-          }, 0);
-    const pieces = new Map<string, Map<number, [number, number]>>();
-    let piece = '';
-    const joins = new Map<string, string>();
-    for (const { lines } of read.pages) {
-      // A row is what stands on one base line.
-      const rows = new Map<string, typeof lines>();
-      for (const line of lines) {
-        const key = line.yMm.toFixed(1);
-        rows.set(key, [...(rows.get(key) ?? []), line]);
-      }
-      for (const row of [...rows.values()].sort((a, b) => a[0].yMm - b[0].yMm)) {
-        const cells = [...row].sort((a, b) => a.xMm - b.xMm).map(({ text }) => text.trim());
-        const heading = /^Piece (\S+)$/.exec(cells[0]);
-        if (heading) piece = heading[1];
-        if (/^Join /.test(cells[0])) joins.set(piece, cells[0]);
-        for (let i = 1; i < cells.length; i++) {
-          const along = cells[i - 1];
-          if (!/^[\d/ ]+$/.test(along) || !/\(\d+\)/.test(cells[i])) continue;
-          for (const [, up, number] of cells[i].matchAll(/([\d/ ]+?) \((\d+)\)/g)) {
-            const marks = pieces.get(piece) ?? new Map<number, [number, number]>();
-            pieces.set(piece, marks.set(Number(number), [value(along.trim()), value(up.trim())]));
-          }
-        }
-      }
-    }
-    return { pieces, joins };
-  }
-
-  const farFrom = (from: Ring, to: readonly Ring[]) => {
-    let most = 0;
-    for (let i = 0; i < from.length; i += 2) {
-      const j = (i + 2) % from.length;
-      for (let k = 0; k < 40; k++) {
-        const x = from[i] + ((from[j] - from[i]) * k) / 40;
-        const y = from[i + 1] + ((from[j + 1] - from[i + 1]) * k) / 40;
-        most = Math.max(most, distanceToRings(x, y, to));
-      }
-    }
-    return most;
-  };
-
   test.each([
     ['mm', 3],
     ['mm', 6],
@@ -124,24 +72,8 @@ describe('measuring off', () => {
     'the printed tables in %s, joined by their numbers, lie within %d mm of every piece',
     async (measures, tolerance) => {
       const plan = smallPlan();
-      const { pieces, joins } = await printed(measures, tolerance);
-      const places = plan.boards.flatMap(({ placed }) => placed);
-      expect([...pieces.keys()].sort()).toEqual(plan.pieces.map(({ name }) => name));
-      for (const { name, region } of plan.pieces) {
-        const place = places.find(({ piece }) => piece === name);
-        if (!place) throw new Error(`${name} lies nowhere`);
-        const truth = region.map((ring) => placed(ring, place));
-        const marks = pieces.get(name) ?? new Map();
-        const runs = [...(joins.get(name) ?? '').matchAll(/(\d+) to (\d+) and back/g)];
-        expect(runs).toHaveLength(region.length);
-        const rebuilt = runs.map(([, first, last]) => {
-          const ring: number[] = [];
-          for (let n = Number(first); n <= Number(last); n++) ring.push(...(marks.get(n) ?? [Number.NaN, 0]));
-          return new Float64Array(ring);
-        });
-        for (const ring of rebuilt) expect(farFrom(ring, truth)).toBeLessThanOrEqual(tolerance);
-        for (const ring of truth) expect(farFrom(ring, rebuilt)).toBeLessThanOrEqual(tolerance);
-      }
+      const { read } = await made(measureOffPdf, plan, { measures, tolerance });
+      expectWithin(plan, read.pages, measures, tolerance);
     },
   );
 

@@ -1,5 +1,5 @@
 import type { BoardDrawing } from '../../src/document/board/draw-board.ts';
-import type { Line } from '../../src/drawing/page.ts';
+import type { Line, Mark } from '../../src/drawing/page.ts';
 
 /** Cells of the table in which neighbours are looked up; no two strokes that far apart can touch. */
 const CELL_MM = 6;
@@ -9,8 +9,10 @@ const AIR_MM = 0.3;
 const STEP_MM = 1.5;
 
 /** What touches what on a board: lettering with lines, and lettering with lettering. */
-export function labelFaults({ groups }: BoardDrawing): string[] {
-  const marks = groups.flatMap(({ marks }) => [...marks]);
+export const labelFaults = ({ groups }: BoardDrawing): string[] => faultsOfMarks(groups.flatMap(({ marks }) => marks));
+
+/** The same of any marks. */
+export function faultsOfMarks(marks: readonly Mark[]): string[] {
   const [xs, ys, halves, owners]: number[][] = [[], [], [], []];
   marks.forEach(({ lines, pen, text }, i) => {
     for (const line of lines) {

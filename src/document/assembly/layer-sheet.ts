@@ -1,17 +1,16 @@
+import { coarser, segmentsOf } from '../../drawing/fit.ts';
 import { lettered, textWidth } from '../../drawing/lettering.ts';
 import { frame, type Mark, openLine, type Page } from '../../drawing/page.ts';
 import { PENS } from '../../drawing/pen.ts';
 import { subtract, unite } from '../../geometry/clip.ts';
-import type { Box, Point } from '../../geometry/ring.ts';
+import type { Point } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
-import { type Label, letter, roomiest } from '../report/labels.ts';
+import { layerLabels, type Wanted } from './layer-labels.ts';
 import { closed, frontMarks, hatched, type PlanView } from './plan-view.ts';
 
 const PIN_MM = 1.3;
-/** Of joints' labels; no name is smaller. */
-const JOINT_MM = 3;
 
 /** A layer as it is set up: what lies below grey, its own pieces heavy and numbered in the order of laying, the next layer dashed. */
 export function layerDrawing(plan: Plan, layer: Layer, order: readonly Piece[], view: PlanView): Page {
@@ -22,7 +21,7 @@ export function layerDrawing(plan: Plan, layer: Layer, order: readonly Piece[], 
   const seenBelow = below.length > 0 ? subtract(unite(below.map(({ region }) => view.region(region))), own) : [];
   const pins = plan.pins.filter(({ toLayer }) => toLayer === layer.number).map(({ at }) => view.point(at));
 
-  const marks: Mark[] = hatched(seenBelow, 'what lies below');
+  const marks: Mark[] = [];
   if (seenBelow.length > 0) {
     marks.push({
       pen: { widthMm: 0.18, dashMm: [] },
@@ -42,43 +41,40 @@ export function layerDrawing(plan: Plan, layer: Layer, order: readonly Piece[], 
     const lines = nicks.map(([x, y]) => frame(x - 0.7, y - 0.7, x + 0.7, y + 0.7));
     marks.push({ pen: PENS.cut, title: 'nicks', lines });
   }
-  const within: Box = [0, 0, view.widthMm, view.heightMm - 10];
-  const names = order.map((piece, i): Label => {
-    const region = view.region(piece.region);
-    return { text: `${i + 1}: ${piece.name}`, at: roomiest(region), region, most: 7, least: JOINT_MM, look: 'name' };
-  });
-  const joints = jointLabels(order, view);
-  const { words, leaders } = letter([...names, ...joints], [], within);
-  for (const { x, y, text, size, look } of words) {
-    const isName = look === 'name';
-    const heightMm = isName ? size : JOINT_MM;
-    marks.push(lettered(text, { heightMm, xMm: x, yMm: y + heightMm / 2, align: 'middle', underlined: isName }));
-  }
-  if (leaders.length > 0) {
-    marks.push({ pen: PENS.thin, title: 'leaders', lines: leaders.map((points) => ({ points, closed: false })) });
-  }
+  const wanted = [
+    ...order.map(
+      ({ name, region }, i): Wanted => ({ text: `${i + 1}: ${name}`, region: view.region(region).map(coarse) }),
+    ),
+    ...jointLines(order, view),
+  ];
+  const drawn = marks.flatMap(({ lines }) => [...lines]);
+  const lines = segmentsOf(
+    drawn.filter(({ closed }) => closed).map(({ points }) => coarse(points)),
+    drawn.filter(({ closed }) => !closed).map(({ points }) => points),
+  );
+  const labels = layerLabels(wanted, lines, [0, 0, view.widthMm, view.heightMm - FRONT_MM]);
+  // Grey stops short of lettering that stands on it.
+  const grey = hatched(seenBelow.length > 0 ? subtract(seenBelow, unite(labels.boxes)) : [], 'what lies below');
   const title = `layer ${layer.number}: its pieces in the order of laying, with joints and pins`;
   return {
     widthMm: view.widthMm,
     heightMm: view.heightMm,
     title,
     description: title,
-    groups: [{ id: 'layer', marks: [...marks, ...frontMarks(view, plan.facts.front)] }],
+    groups: [{ id: 'layer', marks: [...grey, ...marks, ...labels.marks, ...frontMarks(view, plan.facts.front)] }],
   };
 }
 
-/** Each joint once, at the middle of its line. */
-function jointLabels(pieces: readonly Piece[], view: PlanView): Label[] {
-  const seen = new Map<string, Point>();
-  for (const { joints } of pieces) {
-    for (const { label, line } of joints) {
-      const middle = 2 * Math.floor(line.length / 4);
-      const at =
-        line.length === 4 ? [(line[0] + line[2]) / 2, (line[1] + line[3]) / 2] : [line[middle], line[middle + 1]];
-      seen.set(label, view.point([at[0], at[1]]));
-    }
-  }
-  return [...seen].map(([text, at]) => ({ text, at, most: JOINT_MM, least: JOINT_MM, look: 'joint', clear: 2 }));
+/** The strip at the foot that belongs to the front's arrow and word. */
+const FRONT_MM = 13;
+/** Outlines are read so much coarser for room; the labeller keeps lettering farther away. */
+const coarse = (ring: Float64Array): Float64Array => coarser(ring, 0.3);
+
+/** Each joint once, by its line. */
+function jointLines(pieces: readonly Piece[], view: PlanView): Wanted[] {
+  const seen = new Map<string, Float64Array>();
+  for (const { joints } of pieces) for (const { label, line } of joints) seen.set(label, view.ring(line));
+  return [...seen].map(([text, line]) => ({ text, line }));
 }
 
 const pinLines = ([x, y]: Point) => [
