@@ -5,12 +5,15 @@ import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Hollow, Laid } from '../pieces/courses.ts';
 import { opened, SAG_MM, SHORT_MM, simple } from '../pieces/offsets.ts';
+import { Patches } from '../pieces/patches.ts';
 import { type Props, propsFor } from '../pieces/props.ts';
 
 /** A piece rests on at least this share of its area (our choice: a lap of 50 mm round a board of 2.4 × 1.2 m is an eighth). */
 const LEAST_SHARE = 0.1;
 /** A piece's middle of mass lies over what it rests on by at least this. */
 const STEADY_MM = 5;
+/** What is left out of a layer is laid under its pieces in patches of this size: under a piece lie few. */
+const PATCH_MM = 500;
 
 /** What may be left out of a layer, millimetres, by the layer that lies on it. */
 export interface Sizes {
@@ -28,11 +31,14 @@ export interface Sizes {
  * Voids from the top down. What a layer above asked for is asked of all beneath it: foam under a flat that somebody may step
  * on, and under a prop, goes down to the floor.
  */
-export const hollowing =
-  (sizes: Sizes): Hollow =>
-  (above, below) => {
+export const hollowing = (sizes: Sizes): Hollow => {
+  // However the layers are divided.
+  const flatsOn = new Map<Layer, Region[]>();
+  return (above, below) => {
     const lapMm = sizes.lapMm(above.layer);
-    const flats = offset(flatsOf(above.layer, above.over?.layer, sizes.flatMm), lapMm, { sag: SAG_MM });
+    const flats =
+      flatsOn.get(above.layer) ?? offset(flatsOf(above.layer, above.over?.layer, sizes.flatMm), lapMm, { sag: SAG_MM });
+    flatsOn.set(above.layer, flats);
     const kept = unite([...(above.kept ?? sizes.solid), ...flats]);
     const first = unpropped(above, below, lapMm, sizes.leastVoidMm, kept);
     if (first.length === 0) return { voids: [], kept };
@@ -41,6 +47,7 @@ export const hollowing =
     const propped = props.length > 0 ? opened(subtract(first, unite(props)), sizes.leastVoidMm) : first;
     return { voids: steady(propped, above, below, sizes.leastVoidMm), kept: unite([...kept, ...props]) };
   };
+};
 
 /** Where what is seen of a layer is so wide that somebody may step on it. */
 function flatsOf({ regions }: Layer, next: Layer | undefined, flatMm: number): Region[] {
@@ -66,9 +73,11 @@ function unpropped(above: Laid, below: Layer, lapMm: number, leastVoidMm: number
 
 /** Voids, less what lies under a piece that would tip off what is left, or rest on too little of it. */
 function steady(voids: readonly Region[], above: Laid, below: Layer, leastVoidMm: number): readonly Region[] {
-  const foam = subtract(below.regions, voids);
+  const without = new Patches([...voids, ...subtract(above.foam, below.regions)], PATCH_MM);
   const falling = above.pieces.filter((piece) => {
-    const { share, inside } = supportOf(piece, foam);
+    const here = without.within(piece);
+    if (here.length === 0) return false;
+    const { share, inside } = supportOf(piece, subtract([piece], unite(here)));
     return inside < STEADY_MM || share < LEAST_SHARE;
   });
   return falling.length === 0 ? voids : opened(subtract(voids, unite(falling)), leastVoidMm);

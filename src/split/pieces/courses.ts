@@ -45,6 +45,8 @@ const KEPT = 4;
 /** fewer where a stack falls into more pieces than this, */
 const MANY_PIECES = 1000;
 const KEPT_OF_MANY = 2;
+/** and where each asks for voids of its own beneath it: those take most of the time. Rounds make up for it. */
+const KEPT_OF_HOLLOW = 1;
 /** and so often the whole stack is gone through. */
 const ROUNDS = 3;
 
@@ -55,8 +57,11 @@ export class StackSeams {
   readonly #rooms: readonly Room[];
   readonly #hollow: Hollow;
   readonly #isKeyed: boolean;
-  /** Foam that lies under a choice, and divisions that have been found of some foam; kept from round to round. */
-  readonly #under = new Map<Choice, Pick<Laid, 'voids' | 'kept' | 'foam'>>();
+  /**
+   * Foam that lies under a division, by where nothing may be left out of it, and divisions that have been found of some foam;
+   * kept from round to round, so that only what lies under a layer that was divided otherwise is hollowed and divided anew.
+   */
+  readonly #under = new Map<Division, Map<Laid['kept'], Pick<Laid, 'voids' | 'kept' | 'foam'>>>();
   readonly #found = new Map<readonly Region[], Map<string, Division>>();
 
   /** @param rooms what the pieces of each layer may measure. */
@@ -158,17 +163,21 @@ export class StackSeams {
       }
     }
     const sorted = [...best.values()].sort((a, b) => a.total - b.total);
-    return sorted.slice(0, sorted[0].division.pieces.length > MANY_PIECES ? KEPT_OF_MANY : KEPT);
+    const [{ division, voids }] = sorted;
+    if (voids.length > 0) return sorted.slice(0, KEPT_OF_HOLLOW);
+    return sorted.slice(0, division.pieces.length > MANY_PIECES ? KEPT_OF_MANY : KEPT);
   }
 
   #below(i: number, over: Choice | null): Pick<Laid, 'voids' | 'kept' | 'foam'> {
     const layer = this.#layers[i];
     if (!over) return { voids: [], kept: undefined, foam: layer.regions };
-    let known = this.#under.get(over);
+    const under = this.#under.get(over.division) ?? new Map<Laid['kept'], Pick<Laid, 'voids' | 'kept' | 'foam'>>();
+    this.#under.set(over.division, under);
+    let known = under.get(over.kept);
     if (!known) {
       const { voids, kept } = this.#hollow(over, layer);
       known = { voids, kept, foam: voids.length > 0 ? subtract(layer.regions, voids) : layer.regions };
-      this.#under.set(over, known);
+      under.set(over.kept, known);
     }
     return known;
   }

@@ -1,4 +1,4 @@
-import { intersect, offset, subtract } from '../../geometry/clip.ts';
+import { intersect, offset, subtract, unite } from '../../geometry/clip.ts';
 import {
   boxOf,
   isInRegion,
@@ -14,6 +14,7 @@ import { snapped } from '../../geometry/snap.ts';
 import { centroidOf } from '../../geometry/support.ts';
 import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 import { SAG_MM, simple } from './offsets.ts';
+import { Patches } from './patches.ts';
 
 /** Blocking under a lid: square props at the crossings of a grid. */
 export interface Props {
@@ -57,25 +58,25 @@ export function propsFor(
 ): Region[] {
   const reach = reachMm(props);
   const near = offset(simple(contact), reach - SHORT_MM, { sag: SAG_MM });
-  let open = subtract(intersect(voids, lid), near).filter((region) => regionArea(region) > SPECK_MM2);
+  const outOfReach = subtract(intersect(voids, lid), near).filter((region) => regionArea(region) > SPECK_MM2);
+  if (outOfReach.length === 0) return [];
+  const open = new Patches(outOfReach, 2 * reach, SPECK_MM2);
+  const lids = new Patches(lid, 2 * reach);
   const placed: Region[] = [];
-  const place = ([x, y]: Point) => {
+  const place = ([x, y]: Point): boolean => {
     const square = squareAt(x, y, props.sizeMm);
-    const within = offset(intersect([square], lid), reach + OVER_MM);
-    if (intersect(open, within).length === 0) return;
-    placed.push(square);
-    open = subtract(open, within).filter((region) => regionArea(region) > SPECK_MM2);
+    const isTaken = open.take(offset(lids.within(square), reach + OVER_MM));
+    if (isTaken) placed.push(square);
+    return isTaken;
   };
-  if (open.length === 0) return placed;
-  for (const at of gridNear(open, reach, props)) {
-    if (isInside(at[0], at[1], lid)) place(at);
-    if (open.length === 0) return placed;
+  const far = reach + props.sizeMm;
+  for (const [x, y] of gridNear(outOfReach, reach, props)) {
+    if (open.meets([x - far, y - far, x + far, y + far]) && isInside(x, y, lid)) place([x, y]);
   }
-  while (open.length > 0) {
-    const before = open;
-    place(middleOf(open[0]));
-    // A speck at the lid's very edge, on which no prop finds lid to carry.
-    if (open === before) open = open.slice(1);
+  let left = unite(open.regions);
+  while (left.length > 0) {
+    // A speck at the lid's very edge, on which no prop finds lid to carry, is left.
+    left = place(middleOf(left[0])) ? unite(open.regions) : left.slice(1);
   }
   return placed;
 }
