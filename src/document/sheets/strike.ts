@@ -1,4 +1,8 @@
+import type { Block } from '../../drawing/flow/block.ts';
+import type { Plan } from '../../model/plan.ts';
+import { lengthText } from '../../units.ts';
 import { clearingOf } from '../../workshop/clearing.ts';
+import { rocksFrom } from '../../workshop/left-rocks.ts';
 import { massText, volumeText } from '../report/amounts.ts';
 import { caution, heading, moneyText, plainValue, rulesUsed, ticks, type WorkSheet } from './sheet.ts';
 
@@ -44,8 +48,29 @@ export const STRIKE: WorkSheet = {
         'Vacuum beads before anyone washes the floor; look into drains.',
         'Hand the floor back with whoever answers for it.',
       ]),
+      ...leftRocks(plan),
       heading('Counted with'),
       rulesUsed(plan, ['looseTimes', 'skipM3', 'bagKg']),
     ];
   },
 };
+
+/** Boulders that the offcuts are large enough for; nothing where they are not. */
+function leftRocks({ boards, unusedOffcuts, unit }: Plan): Block[] {
+  const left = boards.flatMap(({ thicknessMm, offcuts }) =>
+    offcuts.map(({ name, rings }) => ({ name, thicknessMm, rings })),
+  );
+  const rocks = rocksFrom([...unusedOffcuts, ...left]);
+  if (rocks.length === 0) return [];
+  const mm = (value: number) => lengthText(value, unit, unit === 'mm' ? 0 : undefined);
+  return [
+    heading('Rocks from what is left'),
+    {
+      kind: 'list',
+      items: rocks.map(
+        ({ acrossMm, heightMm, thicknessMm, from }) =>
+          `A boulder about ${mm(acrossMm)} across and ${mm(heightMm)} high, to look at: ${from.length} layers of ${mm(thicknessMm)}, each carved, from the ground up out of ${from.join(', ')}.`,
+      ),
+    },
+  ];
+}
