@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { setLines } from '../../src/drawing/face.ts';
 import type { Block } from '../../src/drawing/flow/block.ts';
 import { flowHtml } from '../../src/drawing/flow/flow-html.ts';
 import { flowPdf, type Sheet } from '../../src/drawing/flow/flow-pdf.ts';
@@ -106,6 +107,21 @@ describe('sheets that flow over pages', () => {
     const { pages } = await readSheets(bytes);
     expect(pages.length).toBeGreaterThan(2);
     for (const { words } of pages) expect(words).toContain('what it says');
+  });
+
+  test('a number keeps its unit, and inches keep their fraction, on one line', () => {
+    const text = 'weighs 0.069 kg and 14 3/8 in, over 2.4 m² of floor';
+    for (let widthMm = 24; widthMm < 90; widthMm += 3) {
+      const lines = setLines(text, 10, 'regular', widthMm);
+      expect(lines.join(' ')).toBe(text);
+      for (const bound of ['0.069 kg', '14 3/8 in', '2.4 m²']) {
+        expect(
+          lines.some((line) => line.includes(bound)),
+          `${bound} in ${widthMm} mm`,
+        ).toBe(true);
+      }
+    }
+    expect(setLines(text, 10, 'regular', 24).length).toBeGreaterThan(3);
   });
 
   test('no heading stands alone at the foot of a page', async () => {

@@ -4,6 +4,7 @@ import { PENS } from '../../drawing/pen.ts';
 import { length } from '../../geometry/exact-math.ts';
 import { boxOf, rectangle } from '../../geometry/ring.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
+import { roomiest } from '../report/labels.ts';
 import type { Measures } from '../sheets/measures.ts';
 import type { Measured, NumberedMark } from './measured.ts';
 
@@ -56,10 +57,11 @@ export function boardSketch(board: LayoutBoard, measured: readonly Measured[], w
     { pen: PENS.thin, title: 'measures run this way', lines: arrow(left + 2, foot + 4, left + 22, foot + 4) },
   ];
   for (const { piece, rings } of measured) {
-    const [minX, minY, maxX, maxY] = boxOf([rings[0]]);
+    const [minX, , maxX] = boxOf([rings[0]]);
     const room = (maxX - minX) * scale;
     const heightMm = textWidth(piece.name, NAME_MM) < room ? NAME_MM : NUMBER_MM;
-    const at = { heightMm, xMm: view.x((minX + maxX) / 2), yMm: view.y((minY + maxY) / 2) + heightMm / 2 };
+    const [x, y] = roomiest(rings.map((ring) => new Float64Array(seen(ring, view, true).points)));
+    const at = { heightMm, xMm: x, yMm: y + heightMm / 2 };
     marks.push(lettered(piece.name, { ...at, align: 'middle', underlined: true }));
   }
   const title = `board ${board.number}: where its pieces lie`;
@@ -74,7 +76,7 @@ export function pieceSketch(measured: Measured, spacingMm: number, measures: Mea
   const isNear = minY < 0.6 * (maxY - minY);
   const lowest = isNear ? 0 : minY;
   const edge = 9;
-  const footMm = 10;
+  const footMm = 13.5;
   const scale = Math.min((body.widthMm - 2 * edge) / (maxX - minX), (body.heightMm - edge - footMm) / (maxY - lowest));
   const left = (body.widthMm - (maxX - minX) * scale) / 2;
   const view = viewOf([minX, lowest, maxX, maxY], scale, left, edge);
@@ -88,7 +90,7 @@ export function pieceSketch(measured: Measured, spacingMm: number, measures: Mea
     stations.push(openLine(x, foot, x, view.y(maxY)));
     if (k % every !== 0) continue;
     const text = measures.text(k * spacingMm);
-    marks.push(lettered(text, { heightMm: NUMBER_MM, xMm: x, yMm: foot + 4, align: 'middle' }));
+    marks.push(lettered(text, { heightMm: NUMBER_MM, xMm: x, yMm: foot + 7.5, align: 'middle' }));
   }
   const away = isNear ? 'base line' : `the base line is ${measures.text(minY)} ${measures.unit} below the lowest point`;
   marks.push(
@@ -98,7 +100,7 @@ export function pieceSketch(measured: Measured, spacingMm: number, measures: Mea
       title: away,
       lines: [openLine(view.x(minX) - 4, foot, view.x(maxX) + 4, foot)],
     },
-    lettered(away, { heightMm: NUMBER_MM, xMm: body.widthMm / 2, yMm: foot + 8, align: 'middle' }),
+    lettered(away, { heightMm: NUMBER_MM, xMm: body.widthMm / 2, yMm: foot + 11.5, align: 'middle' }),
     { pen: PENS.cut, title: `piece ${piece.name}`, lines: rings.map((ring) => seen(ring, view, true)) },
   );
   if (slits.length > 0)
@@ -110,9 +112,9 @@ export function pieceSketch(measured: Measured, spacingMm: number, measures: Mea
     ]);
     marks.push({ pen: PENS.thin, title: 'pins', lines: cross });
   }
-  marks.push(...numbered.flatMap((ring) => numbersAt(ring, view)));
+  marks.push(...numbered.flatMap((ring) => numbersAt(ring, view, foot)));
   const title = `piece ${piece.name} with its numbered marks`;
-  return { widthMm: body.widthMm, heightMm: foot + 10, title, description: title, groups: [{ id: 'piece', marks }] };
+  return { widthMm: body.widthMm, heightMm: foot + 13.5, title, description: title, groups: [{ id: 'piece', marks }] };
 }
 
 export interface Room {
@@ -121,7 +123,7 @@ export interface Room {
 }
 
 /** A small box on each mark; its number outside the outline where that stands clear of the numbers before. */
-function numbersAt(numbered: readonly NumberedMark[], view: View): Mark[] {
+function numbersAt(numbered: readonly NumberedMark[], view: View, footMm: number): Mark[] {
   const boxes = numbered.map(({ x, y }) => {
     const [u, v] = [view.x(x), view.y(y)];
     return frame(u - 0.6, v - 0.6, u + 0.6, v + 0.6);
@@ -136,7 +138,9 @@ function numbersAt(numbered: readonly NumberedMark[], view: View): Mark[] {
     const [dx, dy] = [after.x - before.x, after.y - before.y];
     const long = length(dx, dy) || 1;
     // The area is on the left of a ring: its right is outside.
-    const at = [view.x(mark.x) + (OUT_MM * dy) / long, view.y(mark.y) + (OUT_MM * dx) / long] as const;
+    const y = view.y(mark.y) + (OUT_MM * dx) / long;
+    // Below the base line rather than on it.
+    const at = [view.x(mark.x) + (OUT_MM * dy) / long, Math.abs(y - footMm) < OUT_MM ? footMm + OUT_MM : y] as const;
     if (written.some(([x, y]) => Math.abs(x - at[0]) < APART_MM && Math.abs(y - at[1]) < NUMBER_MM + 0.8)) continue;
     written.push(at);
     marks.push(
