@@ -1,5 +1,5 @@
 import { inspect } from './checks/inspect.ts';
-import { CannotMake } from './findings.ts';
+import { CannotMake, type Finding } from './findings.ts';
 import type { Job, Step } from './job.ts';
 import type { Wish } from './model/piece.ts';
 import type { Plan } from './model/plan.ts';
@@ -56,7 +56,8 @@ async function built({ split, way, nest }: Way, job: Job, sliced: Sliced, stage:
     const blanks = await stage(split, { stack: sliced.stack, wishes }, round, findings, undefined, way);
     const layout = await stage(nest, blanks, round, findings, undefined, nestWay);
     const now = inspect(tally({ ...asBuilt, blanks, layout, findings }));
-    if (!plan || compared(now, plan) < 0) plan = now;
+    if (!plan) plan = now;
+    else if (compared(now, plan) < 0) plan = { ...now, findings: [...now.findings, divided(wishes, plan, now)] };
     wishes = layout.wishes;
     if (round === ROUNDS || wishes.length === 0) return plan;
   }
@@ -69,4 +70,18 @@ export function compared(plan: Plan, other: Plan): number {
   const [a, b] = [plan, other].map((each) => [stops(each), each.quantities.price ?? 0, each.quantities.boardsBought]);
   const place = a.findIndex((value, i) => value !== b[i]);
   return place < 0 ? 0 : a[place] - b[place];
+}
+
+/** What was divided otherwise since that costs less. Pieces have the names that they had before. */
+function divided(wishes: readonly Wish[], before: Plan, { quantities }: Plan): Finding {
+  const names = wishes.map(({ piece }) => piece);
+  const [was, is] = [before.quantities, quantities].map(({ boardsBought }) => boardsBought);
+  const layer = before.pieces.find(({ name }) => name === names[0])?.layer;
+  return {
+    level: 'note',
+    code: 'nest/divided-otherwise',
+    message: `A board was bought for hardly more than ${names.join(', ')}; divided otherwise it takes ${is} boards to buy, before ${was}.`,
+    fix: 'Nothing need be done. Pieces of that layer may have other names than in an earlier plan.',
+    where: layer === undefined ? {} : { layer },
+  };
 }

@@ -113,6 +113,52 @@ test('the layout may wish a piece divided otherwise: split is asked again, a set
   for (const wishes of asked.slice(1)) expect(wishes).toEqual([{ piece: plan.pieces[0].name }]);
 });
 
+test.each([
+  [1, 'kept and told', 1],
+  [0, 'left and not told', 0],
+])('a wish that saves %i boards is %s', async (saved, _, tellings) => {
+  const split = builtin.find('split', 'solid');
+  const nest = builtin.find('nest', 'boards');
+  let isAsked = false;
+  const wishful = registry(
+    builtin.plugins.map((plugin) => {
+      if (plugin === split) {
+        return {
+          ...split,
+          run: (input: { wishes: readonly Wish[] }, options: unknown, context: never) => {
+            isAsked = input.wishes.length > 0;
+            return split.run({ ...input, wishes: [] }, options, context);
+          },
+        };
+      }
+      if (plugin !== nest) return plugin;
+      return {
+        ...nest,
+        *run(blanks: readonly Blank[], options: unknown, context: never) {
+          const layout = yield* nest.run(blanks, options, context);
+          const bare = { ...layout.boards[0], placed: [], offcuts: [], runIns: [] };
+          const more = Array.from({ length: isAsked ? 0 : saved }, (_, i) => ({
+            ...bare,
+            number: layout.boards.length + 1 + i,
+          }));
+          return { ...layout, boards: [...layout.boards, ...more], wishes: [{ piece: blanks[0].pieces[0].name }] };
+        },
+      };
+    }),
+  );
+  const text = JSON.stringify({ ...(job().written as object), split: 'solid' });
+  const { plan } = await run(readJob(text, 'job.yaml', wishful), NO_FILES);
+  const told = plan.findings.filter(({ code }) => code === 'nest/divided-otherwise');
+  expect(told.length).toBe(tellings);
+  const { boardsBought } = plan.quantities;
+  expect(boardsBought).toBe(plan.boards.length);
+  for (const { message, where } of told) {
+    expect(message).toContain(plan.pieces[0].name);
+    expect(message).toContain(`${boardsBought} boards to buy, before ${boardsBought + saved}`);
+    expect(where).toEqual({ layer: plan.pieces[0].layer });
+  }
+});
+
 test('the same bytes with lanes in line and run elsewhere', async () => {
   const wide = {
     stock: { boards: [{ name: 'EPS 70', size: [420, 260], thickness: 12 }] },
