@@ -1,5 +1,5 @@
 import Delaunator from 'delaunator';
-import { type Point, type Ring, squaredDistanceToSegment } from './ring.ts';
+import { type Box, boxOf, type Point, type Ring, squaredDistanceToSegment } from './ring.ts';
 import { simplified } from './simplify.ts';
 
 /** A way that was found: from an edge (or a start) through the room between shapes to one of them. Flat x, y …, open. */
@@ -33,6 +33,7 @@ export class WaysBetween {
   /** Centres of the circles through each triangle's corners, and their radii. */
   readonly #centres: Float64Array;
   readonly #shapes: readonly (readonly Ring[])[];
+  readonly #boxes: readonly Box[];
   readonly #width: number;
   readonly #spacing: number;
   readonly #least: number;
@@ -47,6 +48,7 @@ export class WaysBetween {
   ) {
     const coarse = Math.max(0, Math.min(COARSE_SHARE * room, (room - width) / 4));
     const spacing = Math.max(LEAST_SPACING, SPACING_SHARE * (room - 2 * coarse));
+    const boxes = shapes.map((rings) => boxOf(rings));
     const flat: number[] = [];
     const owners: number[] = [];
     const add = (owner: number, ring: Ring, pace: number) => {
@@ -56,7 +58,8 @@ export class WaysBetween {
         for (let k = 0; k < parts; k++) {
           const [x, y] = [ring[j] + (dx * k) / parts, ring[j + 1] + (dy * k) / parts];
           // Where a shape lies flush with the edge nothing begins.
-          if (owner === EDGE && shapes.some((rings) => isNear(rings, x, y))) continue;
+          if (owner === EDGE && shapes.some((rings, i) => isOver(boxes[i], x, y, x, y, FLUSH) && isNear(rings, x, y)))
+            continue;
           flat.push(x, y);
           owners.push(owner);
         }
@@ -73,6 +76,7 @@ export class WaysBetween {
     this.#halfedges = made.halfedges;
     this.#centres = centresOf(this.#at, this.#triangles);
     this.#shapes = shapes;
+    this.#boxes = boxes;
     this.#width = width;
     this.#spacing = spacing;
     this.#least = Math.max(width + 2 * coarse, spacing * (1 + 1e-9));
@@ -234,17 +238,25 @@ export class WaysBetween {
     if (length <= from + to) return true;
     const [px, py] = [ax + (dx * from) / length, ay + (dy * from) / length];
     const [qx, qy] = [bx - (dx * to) / length, by - (dy * to) / length];
-    return this.#shapes.every((rings, shape) =>
+    return this.#shapes.every((rings, shape) => {
       // Where the way ends it comes near the outline sooner than half its width when it comes at an angle.
-      rings.every((ring) =>
-        clearOf(ring, px, py, qx, qy, isLast && shape === target ? half / 2 : isFirst ? half / 2 : half),
-      ),
-    );
+      const by = isFirst || (isLast && shape === target) ? half / 2 : half;
+      return (
+        !isOver(this.#boxes[shape], px, py, qx, qy, by) || rings.every((ring) => clearOf(ring, px, py, qx, qy, by))
+      );
+    });
   }
 }
 
 /** How near an outline a point of the edge is taken for one of the outline. */
 const FLUSH = 0.05;
+
+/** Whether a box comes within a distance of the box of a segment p–q. */
+const isOver = ([minX, minY, maxX, maxY]: Box, px: number, py: number, qx: number, qy: number, by: number): boolean =>
+  minX <= Math.max(px, qx) + by &&
+  maxX >= Math.min(px, qx) - by &&
+  minY <= Math.max(py, qy) + by &&
+  maxY >= Math.min(py, qy) - by;
 
 /** Whether a point lies on an outline. */
 function isNear(rings: readonly Ring[], x: number, y: number): boolean {
