@@ -8,7 +8,7 @@
 import { circlesMeet, type Nearby, nearbyFor, outlinesMeet } from './collision.ts';
 import { gridDown, gridUp } from './grid.ts';
 import { liesIn, type Odd, oddOf, severityOutside } from './odd.ts';
-import { blankPosture, keptPosture, type Posture, turnTo } from './posture.ts';
+import { blankPosture, keptPostures, type Posture, turnTo } from './posture.ts';
 import type { Container, Pose, Shape } from './problem.ts';
 import { severity } from './severity.ts';
 
@@ -54,7 +54,7 @@ export interface Field {
   /** Positions looked at; and those of them at which some box was met. */
   evaluations: number;
   reached: number;
-  readonly kept: readonly Map<Pose, Posture>[];
+  readonly kept: readonly ReadonlyMap<Pose, Posture>[];
   readonly loose: readonly Posture[][];
   readonly own: (Posture | undefined)[];
   readonly nearby: Nearby;
@@ -63,7 +63,7 @@ export interface Field {
 /** A field without boards. O(items²) memory. */
 export function fieldOf(shapes: readonly Shape[], items: readonly number[]): Field {
   const n = items.length;
-  const kept = shapes.map((shape) => new Map(shape.poses.map((pose) => [pose, keptPosture(shape, pose)])));
+  const kept = shapes.map(keptPostures);
   const mostEdges = Math.max(0, ...kept.flatMap((map) => [...map.values()].map(({ edges }) => edges.length / 4)));
   return {
     shapes,
