@@ -6,17 +6,20 @@
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../src/findings.ts';
 import { stream } from '../../src/geometry/random.ts';
-import { areaOf, type Region, ringArea, ringLength, ringsOf } from '../../src/geometry/ring.ts';
+import { areaOf, boxOf, type Region, ringArea, ringLength, ringsOf } from '../../src/geometry/ring.ts';
 import { makeKit } from '../../src/job/kit.ts';
+import { groundOf } from '../../src/model/ground.ts';
 import { groundBetween } from '../../src/model/ground-between.ts';
-import { type Heightfield, heightfield } from '../../src/model/landform.ts';
+import { type Heightfield, heightfield, type Landform } from '../../src/model/landform.ts';
 import type { LayerStack } from '../../src/model/layer.ts';
 import { heightfieldOutlines } from '../../src/slice/layers/heightfield.ts';
 import type { Cut } from '../../src/slice/layers/levels.ts';
 import { layers } from '../../src/slice/layers.ts';
 import { walkNow } from '../../src/walk.ts';
+import { deviationOf } from '../../src/workshop/deviation.ts';
 import { boardFacts } from '../help/board-facts.ts';
 import { evenLevelsMm } from '../help/levels.ts';
+import { turned } from '../help/solids.ts';
 
 interface Form {
   readonly name: string;
@@ -118,6 +121,16 @@ const FORMS: readonly Form[] = [
     inner: 2.259475,
     mid: 2.678892,
   },
+  {
+    name: 'round paraboloid, base 1, height 0.5: V = πR²H/2',
+    height: (x, y) => 0.5 * (1 - x * x - y * y),
+    half: [1.13, 1.07],
+    highM: 0.5,
+    boards: 10,
+    outer: 0.863938,
+    inner: 0.706858,
+    mid: 0.785398,
+  },
 ];
 
 /** Posts about `stepMm` apart, in unlike steps and with no post in the middle. */
@@ -164,11 +177,17 @@ describe.each(FORMS)('$name', (form) => {
 
 /** The same forms in other numbers of boards: from the same closed forms in N. */
 test.each([
+  ['cone', 2, 0.981748, 0.19635, 0.490874],
   ['cone', 4, 0.736311, 0.343612, 0.515418],
+  ['cone', 5, 0.69115, 0.376991, 0.518363],
   ['cone', 20, 0.563523, 0.484983, 0.523272],
+  ['round paraboloid', 4, 0.981748, 0.589049, 0.785398],
+  ['hemisphere', 4, 2.454369, 1.668971, 2.110758],
   ['hemisphere', 10, 2.246239, 1.932079, 2.097013],
+  ['hemisphere', 20, 2.171626, 2.014546, 2.09505],
   ['spherical cap', 4, 1.043107, 0.650408, 0.852893],
   ['spherical cap', 10, 0.928733, 0.771654, 0.851175],
+  ['conical frustum', 4, 1.621062, 1.017876, 1.300619],
   ['conical frustum', 12, 1.40883, 1.207768, 1.306204],
   ['square pyramid', 4, 1.875, 0.875, 1.3125],
 ])('%s in %i boards', (name, boards, outer, inner, mid) => {
@@ -176,6 +195,24 @@ test.each([
   expect(stackM3(form, 'proud', 10) / outer).toBeCloseTo(1, form.digits ?? 3);
   expect(stackM3(form, 'shy', 10) / inner).toBeCloseTo(1, form.digits ?? 3);
   expect(stackM3(form, 'middle', 10) / mid).toBeCloseTo(1, form.digits ?? 3);
+});
+
+test('the cone in one board is a disc proud, half as wide a disc in the middle, and nothing shy', () => {
+  const form = { ...FORMS[0], boards: 1 };
+  expect(stackM3(form, 'proud', 10) / 1.570796).toBeCloseTo(1, 3);
+  expect(stackM3(form, 'shy', 10)).toBe(0);
+  expect(stackM3(form, 'middle', 10) / 0.392699).toBeCloseTo(1, 3);
+});
+
+test.each([
+  ['cone', 'πR√(R² + H²)', 3.512407],
+  ['spherical cap', '2πρh', 3.926991],
+])('the true sloping area of the %s is %s', (name, _, area) => {
+  const field = sampled(FORMS.find((each) => each.name.startsWith(name)) as Form, 10);
+  // What lies under 0 is no part of the form: the ground ends where it is cut at 0.
+  const foot = heightfieldOutlines(field, Float64Array.of(0, 10), 'proud')(0);
+  const footprint = foot.map((region) => region.map((ring) => ring.map((um) => um / 1000)));
+  expect(groundOf({ ...field, footprint }).surfaceAreaMm2 / 1e6 / area).toBeCloseTo(1, 3);
 });
 
 test('the cone in ten boards is cut along πR(N + 1) proud, πR(N − 1) shy, πRN middle', () => {
@@ -226,15 +263,15 @@ test('the crater has annuli: 0.6 to 1.4, 0.7 to 1.3, 0.8 to 1.2, 0.9 to 1.1', ()
   }
 });
 
-function slice(field: Heightfield, written: Record<string, unknown>, thicknessMm: number) {
+function slice(landform: Landform, written: Record<string, unknown>, thicknessMm: number) {
   const findings: Finding[] = [];
   const context = {
     facts: boardFacts([thicknessMm]),
     tell: (finding: Finding) => void findings.push(finding),
     random: stream(1, 'slice', 0),
   };
-  const stack = walkNow(layers.run(field, layers.options(makeKit('mm')).parse(written), context)) as LayerStack;
-  return { findings, areasM2: stack.layers.map(({ regions }) => areaOf(regions) / 1e6) };
+  const stack = walkNow(layers.run(landform, layers.options(makeKit('mm')).parse(written), context)) as LayerStack;
+  return { findings, stack, areasM2: stack.layers.map(({ regions }) => areaOf(regions) / 1e6) };
 }
 
 test('ramp of 2.4 by 3.6 m rising to 0.5 m, ten boards: rectangles, exactly', () => {
@@ -265,4 +302,48 @@ test('the cone in 80 mm boards: seven proud, six shy and middle, 60 mm too tall,
   const top = slice(ground, { cut: 'proud' }, 80).findings[0].message;
   // No post stands on the tip: the highest is within 2 mm of it.
   expect(top).toMatch(/ends 6[012](\.\d+)? mm above/);
+});
+
+/**
+ * Steps of slopes in 50 mm boards (plain trigonometry, no source): the tread is t / tan θ; the deepest corner of a step is
+ * t · cos θ from the slope, square to it, and half of that where layers are cut in the middle.
+ */
+describe.each([
+  [10, 283.6, 49.2],
+  [20, 137.4, 47],
+  [30, 86.6, 43.3],
+  [34, 74.1, 41.5],
+  [45, 50, 35.4],
+  [60, 28.9, 25],
+])('a cone of %i° in 50 mm boards', (slopeDeg, treadMm, deepMm) => {
+  // Not whole boards high: the highest layer is wide enough for its corners to stand over the slope, not the tip.
+  const highMm = 4.9 * 50;
+  const baseMm = highMm / Math.tan((slopeDeg / 180) * Math.PI);
+  const cone = turned(
+    [
+      [0, 0],
+      [baseMm, 0],
+      [0, highMm],
+    ],
+    256,
+    baseMm,
+    baseMm,
+  );
+
+  test.each([
+    ['proud', 1],
+    ['shy', 1],
+    ['middle', 0.5],
+  ])('cut %s: treads, and the deepest corner', async (cut, share) => {
+    const { stack } = slice(cone, { cut, simplify: 0 }, 50);
+    const radii = stack.layers.map(({ regions }) => {
+      const [minX, , maxX] = boxOf(ringsOf(regions));
+      return (maxX - minX) / 2;
+    });
+    expect(radii.length).toBeGreaterThan(3);
+    for (let k = 1; k < radii.length; k++) expect(radii[k - 1] - radii[k]).toBeCloseTo(treadMm, 1);
+    const deviation = await deviationOf(cone, stack);
+    // The figures are rounded to 0.1 mm.
+    expect((deviation?.largestStep?.mm ?? 0) / share).toBeCloseTo(deepMm, 1);
+  });
 });
