@@ -100,6 +100,26 @@ test('an open mesh shows where it is open: its rim, and the gap in words beside'
   expect(texts?.map((text) => text.replace(/.*>/, ''))).toEqual([`gap ${gap}`]);
 });
 
+test('where a wall is missing at the edge of the ground, the ring and the words are whole on the page', async () => {
+  const open = { ...wedge(), triangles: wedge().triangles.slice(0, -3) };
+  const { picture } = await lookAtFile('wedge.glb', glb(gltfOf(open)));
+  const [left, top, width, height] = (/viewBox="([^"]+)"/.exec(picture())?.[1] ?? '').split(' ').map(Number);
+  const [, ring] = [...picture().matchAll(/<path class="rim" d="([^"]+)"/g)].map(([, d]) => d.match(/-?[\d.]+/g) ?? []);
+  const points = ring.map(Number);
+  const [x, y, size] = [.../<text[^>]* x="([^"]+)" y="([^"]+)" font-size="([^"]+)"/.exec(picture())!]
+    .slice(1)
+    .map(Number);
+  // Half the width of "gap 30 mm" and the like, in letters six tenths as wide as high.
+  points.push(x - 2.7 * size, y - size, x + 2.7 * size, y);
+  expect(points.length).toBeGreaterThan(50);
+  for (let i = 0; i < points.length; i += 2) {
+    expect(points[i]).toBeGreaterThan(left);
+    expect(points[i]).toBeLessThan(left + width);
+    expect(points[i + 1]).toBeGreaterThan(top);
+    expect(points[i + 1]).toBeLessThan(top + height);
+  }
+});
+
 test('a height grid shows its posts and size', async () => {
   const text = 'ncols 4\nnrows 3\nxllcorner 700\nyllcorner 90\ncellsize 20\n1 2 3 9\n4 5 6 7\n8 31 2 0.5\n';
   const { lines, data } = await lookAtFile('fells.ASC', new TextEncoder().encode(text));

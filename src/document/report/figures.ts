@@ -33,10 +33,7 @@ export function groundFigure(landform: Landform, layers: readonly Layer[], title
   const under = `<image href="data:image/png;base64,${png}" x="0" y="${numberText(maxY - height)}" width="${numberText(width)}" height="${numberText(height)}" preserveAspectRatio="none"/>`;
   const shapes = layers.map((layer) => ({ rings: flipped(ringsOf(layer.regions), maxY), look: 'contour' }));
   const open = openingShapes(landform, maxX, maxY);
-  return figureSvg(
-    { box: [0, 0, maxX, maxY], shapes: [...shapes, ...open.shapes], words: open.words, title, under },
-    style,
-  );
+  return figureSvg({ box: open.box, shapes: [...shapes, ...open.shapes], words: open.words, title, under }, style);
 }
 
 /** The turn that brings a side of the ground to the south, where the viewer stands. */

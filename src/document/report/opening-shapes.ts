@@ -1,47 +1,62 @@
 import { turn } from '../../geometry/exact-math.ts';
-import type { Ring } from '../../geometry/ring.ts';
+import { type Box, boxOf, type Ring, rectangle } from '../../geometry/ring.ts';
 import type { Landform } from '../../model/landform.ts';
 import { openingsInPlan } from '../../model/openings.ts';
 import { numberText } from '../../units.ts';
-import { flipped, type Shape, type Words } from './figure.ts';
+import { flipped, grown, type Shape, type Words } from './figure.ts';
 
 /** Holes that are lettered: the widest. */
 const MOST_LETTERED = 12;
+/** Letter height, the margin and the least ring are this share of the ground's longer side. */
+const UNIT_SHARE = 1 / 36;
+/** A ring is no wider than so many units: round a wide hole it marks the place, and the rim shows the width. */
+const MOST_UNITS = 3;
+/** Width of a letter, by its height; bold digits are about so wide. */
+const LETTER_WIDTH = 0.6;
 
-/** Where a solid was open, seen from above: the rims of its holes, and a ring with the gap round where each is widest. */
-export function openingShapes(
-  landform: Landform,
-  width: number,
-  height: number,
-): { shapes: readonly Shape[]; words: readonly Words[] } {
-  if (landform.kind !== 'solid' || !landform.open) return { shapes: [], words: [] };
+interface Marked {
+  readonly shapes: readonly Shape[];
+  readonly words: readonly Words[];
+  /** In the figure's coordinates: the ground, and round it what rings and words need and a margin. */
+  readonly box: Box;
+}
+
+/** Where a solid was open, seen from above: the rims of its holes, and a ring with the gap over where each is widest. */
+export function openingShapes(landform: Landform, width: number, height: number): Marked {
+  const ground: Box = [0, 0, width, height];
+  if (landform.kind !== 'solid' || !landform.open) return { shapes: [], words: [], box: ground };
   const openings = openingsInPlan(landform).sort((a, b) => b.gap.gapMm - a.gap.gapMm);
-  const unit = Math.max(width, height) / 50;
-  const lettered = openings.slice(0, MOST_LETTERED);
-  const radius = (gapMm: number) => Math.max(unit, 0.6 * gapMm);
-  const marks = lettered.map(({ gap }) => roundRing(gap.atMm[0], gap.atMm[1], radius(gap.gapMm)));
+  const unit = Math.max(width, height) * UNIT_SHARE;
+  const marks = openings.slice(0, MOST_LETTERED).map(({ gap }) => {
+    const radius = Math.min(Math.max(unit, 0.6 * gap.gapMm), MOST_UNITS * unit);
+    const [x, y] = [gap.atMm[0], height - gap.atMm[1]];
+    const text = `gap ${numberText(gap.gapMm, 1)} mm`;
+    return { ring: roundRing(x, y, radius), words: { x, y: y - radius - unit, text, size: unit, look: 'rim-words' } };
+  });
+  const rims = flipped(
+    openings.map(({ rim }) => rim),
+    height,
+  );
+  const rings = marks.map(({ ring }) => ring);
+  const words = marks.map((mark) => mark.words);
+  const room = boxOf([rectangle(...ground), ...rings, ...words.map(roomOf)]);
   return {
     shapes: [
-      {
-        rings: flipped(
-          openings.map(({ rim }) => rim),
-          height,
-        ),
-        look: 'rim',
-      },
-      { rings: flipped(marks, height), look: 'rim' },
+      { rings: [...rims, ...rings], look: 'rim-halo' },
+      { rings: rims, look: 'rim' },
+      { rings, look: 'rim' },
     ],
-    words: lettered.map(({ gap }) => {
-      const off = radius(gap.gapMm) + unit;
-      const isHigh = gap.atMm[1] + off > height - unit;
-      const y = Math.max(unit, gap.atMm[1] + (isHigh ? -off : off));
-      const x = Math.min(Math.max(gap.atMm[0], 4 * unit), width - 4 * unit);
-      return { x, y: height - y, text: `gap ${numberText(gap.gapMm, 1)} mm`, size: unit, look: 'rim-words' };
-    }),
+    words,
+    box: grown(room, unit),
   };
 }
 
-const MARK_SIDES = 24;
+function roomOf({ x, y, text, size }: Words): Ring {
+  const half = (text.length * size * LETTER_WIDTH) / 2;
+  return rectangle(x - half, y - size / 2, x + half, y + size / 2);
+}
+
+const MARK_SIDES = 48;
 
 function roundRing(x: number, y: number, radius: number): Ring {
   const ring = new Float64Array(2 * MARK_SIDES);

@@ -25,7 +25,7 @@ figcaption:has(svg) { display:flex; justify-content:space-between; align-items:s
 svg { display:block; width:100%; height:auto; background:#fff; border:1px solid var(--line) }
 svg path { vector-effect:non-scaling-stroke; fill:none; stroke:var(--ink); stroke-width:1; fill-rule:evenodd; stroke-linejoin:round }
 svg .contour { stroke:var(--earth); stroke-width:.7; opacity:.75 }
-svg .rim { stroke-width:2 }
+svg .rim { stroke-width:2 } svg .rim-halo { stroke:#fff; stroke-width:5 }
 svg .top { fill:#faf7f0; stroke-width:.8 } svg .foot { stroke-width:.5 }
 svg .wall-lit { fill:#d9cdb8 } svg .wall { fill:#b5a58b } svg .wall-dark { fill:#85765f }
 svg .wall-lit, svg .wall, svg .wall-dark { stroke:none }
@@ -67,4 +67,4 @@ p.caution { padding-left:1rem; max-width:60rem; font-weight:600 } table + p, .wi
 
 /** The look of the ground's picture where it stands alone. */
 export const PICTURE_STYLE =
-  'path { fill:none; stroke:#8a5a2b; vector-effect:non-scaling-stroke; stroke-width:.7 } path.rim { stroke:#c0182a; stroke-width:2 } text { fill:#c0182a; font-family:sans-serif; text-anchor:middle }';
+  'path { fill:none; stroke:#8a5a2b; vector-effect:non-scaling-stroke; stroke-width:.7 } path.rim-halo { stroke:#fff; stroke-width:5 } path.rim { stroke:#c0182a; stroke-width:2 } text { fill:#c0182a; font-family:sans-serif; font-weight:700; text-anchor:middle; paint-order:stroke; stroke:#fff; stroke-width:.25em; stroke-linejoin:round }';
