@@ -64,7 +64,9 @@ export const contourDrawing = definePlugin({
         spacing: kit
           .length({ above: 0 })
           .optional()
-          .describe('between posts, about; left out, the longest side has 300 steps, or 600 where the lines need them'),
+          .describe(
+            'between posts, about; left out, the longest side has 300 steps, or 600 or 1200 where the lines need them',
+          ),
       })
       .refine(({ scale, size }) => scale === undefined || size === undefined, {
         error: 'The plan is said in two ways.\nSay scale or size.',
@@ -90,12 +92,12 @@ export const contourDrawing = definePlugin({
     const given = givenOf(placed, found);
     const isOff = ({ worst }: Surface) => worst.off > EXACT_MM && !isInDoubt(found, worst, 3 * spacingMm);
     let surface = yield* share(surfaceThrough(given, postsAt(layout)), 0.4, spacing === undefined ? 0.6 : 1);
-    if (spacing === undefined && isOff(surface)) {
-      const half = gridOf(placed.sizeMm, spacingMm / 2);
-      if (half !== null && stepsOf(placed, half) <= MOST_STEPS) {
-        layout = half;
-        surface = yield* share(surfaceThrough(given, postsAt(half)), 0.6, 1);
-      }
+    for (const [k, parts] of CLOSER.entries()) {
+      const closer = spacing === undefined && isOff(surface) ? gridOf(placed.sizeMm, spacingMm / parts) : null;
+      if (closer === null || closer.columns * closer.rows > MOST_SOLVED || stepsOf(placed, closer) > MOST_STEPS) break;
+      layout = closer;
+      const from = 0.6 + (0.4 * k) / CLOSER.length;
+      surface = yield* share(surfaceThrough(given, postsAt(closer)), from, from + 0.4 / CLOSER.length);
     }
     const { columns, rows, stepXMm, stepYMm } = layout;
     if (isOff(surface)) {
@@ -109,6 +111,9 @@ export const contourDrawing = definePlugin({
     return ground;
   },
 });
+
+/** Where no spacing is said and a line turns too sharply for the posts, they stand so many times as close, one after the other. */
+const CLOSER = [2, 4];
 
 const tooLong = (file: string): never =>
   refuse(
