@@ -100,6 +100,9 @@ test('what stands on a dropped feature goes with it, and what hangs on that; wha
   expect(outside(made.outlines[0], [[rectangle(20, 20, 140, 140)]])).toBeLessThan(ROUNDED_MM2);
   expect(made.outlines[1]).toHaveLength(1);
   expect(outside([[rectangle(30, 30, 150, 130)]], made.outlines[1])).toBeLessThan(ROUNDED_MM2);
+  expect(told(made, { thin: 'drop' })[0].message).toBe(
+    '1 place narrower than 20 mm was dropped, in layer 1; what stood on that went with it, in layers 2, 3.',
+  );
 });
 
 test('a throat is thickened to the least width; dropping leaves it, and says so', () => {

@@ -24,6 +24,8 @@ export interface Mended {
   readonly places: readonly (readonly ThinPlace[])[];
   /** How many places were mended, layer by layer. */
   readonly mended: readonly number[];
+  /** Numbers of the layers in which something stood on what was dropped, and went with it. */
+  readonly fallen: readonly number[];
 }
 
 /** Mending one feature may leave another beside it; what is thin after so many rounds has no room, or is a throat. */
@@ -44,9 +46,11 @@ export function* mendThin(outlines: readonly (readonly Region[])[], rule: ThinRu
   const done: (readonly Region[])[] = [];
   const places: (readonly ThinPlace[])[] = [];
   const mended: number[] = [];
+  const fallen: number[] = [];
   for (const [k, before] of outlines.entries()) {
     let regions = before;
     if (thin === 'drop' && k > 0) regions = standing(before, outlines[k - 1], done[k - 1]);
+    if (regions !== before && areaOf(before) - areaOf(regions) > SPECK_MM2) fallen.push(k + 1);
     let found = thinPlaces(regions, leastMm);
     const first = found.length;
     for (let round = 0; thin !== 'tell' && found.length > 0 && round < MOST_ROUNDS; round++) {
@@ -63,7 +67,7 @@ export function* mendThin(outlines: readonly (readonly Region[])[], rule: ThinRu
   }
   while (done.at(-1)?.length === 0) done.pop();
   if (done.length === 0 && outlines.length > 0) allThin(leastMm);
-  return { outlines: done, places, mended };
+  return { outlines: done, places, mended, fallen };
 }
 
 /** Thin places as a layer holds them. */
@@ -82,9 +86,9 @@ function standing(regions: readonly Region[], before: readonly Region[], below: 
 }
 
 /** Tell what was mended and what is thin. */
-export function tellThin({ places, mended }: Mended, rule: ThinRule, tell: (finding: Finding) => void): void {
+export function tellThin({ places, mended, fallen }: Mended, rule: ThinRule, tell: (finding: Finding) => void): void {
   const count = mended.reduce((sum, each) => sum + each, 0);
-  if (count > 0) tell(wasMended(count, mended, rule));
+  if (count > 0) tell(wasMended(count, mended, fallen, rule));
   const layers = places
     .map((found, k) => ({ found, layer: k + 1 }))
     .filter(({ found }) => found.length > 0)
@@ -137,9 +141,17 @@ const moreThin = (layers: number, count: number, { leastMm, thin }: ThinRule): F
   where: { path: 'slice.layers.least' },
 });
 
-function wasMended(count: number, mended: readonly number[], { leastMm, thin, cut }: ThinRule): Finding {
+const inLayers = (layers: readonly number[]): string =>
+  `in ${layers.length === 1 ? 'layer' : 'layers'} ${layers.slice(0, MOST_TOLD).join(', ')}${layers.length > MOST_TOLD ? ' …' : ''}`;
+
+function wasMended(
+  count: number,
+  mended: readonly number[],
+  fallen: readonly number[],
+  { leastMm, thin, cut }: ThinRule,
+): Finding {
   const layers = mended.flatMap((each, k) => (each > 0 ? [k + 1] : []));
-  const some = `${layers.slice(0, MOST_TOLD).join(', ')}${layers.length > MOST_TOLD ? ' …' : ''}`;
+  const above = fallen.length > 0 ? `; what stood on that went with it, ${inLayers(fallen)}` : '';
   const isThickened = thin === 'thicken';
   const keepsSide = isThickened ? cut === 'proud' : cut === 'shy';
   const wayOut = isThickened
@@ -148,7 +160,7 @@ function wasMended(count: number, mended: readonly number[], { leastMm, thin, cu
   return {
     level: 'note',
     code: isThickened ? 'slice/thickened' : 'slice/dropped',
-    message: `${counted(count)} narrower than ${mm(leastMm)} ${count === 1 ? 'was' : 'were'} ${isThickened ? 'thickened' : 'dropped'}, in ${layers.length === 1 ? 'layer' : 'layers'} ${some}.`,
+    message: `${counted(count)} narrower than ${mm(leastMm)} ${count === 1 ? 'was' : 'were'} ${isThickened ? 'thickened' : 'dropped'}, ${inLayers(layers)}${above}.`,
     fix: keepsSide ? `The layers keep to the side of the ground that ${cut} says. Nothing need be done.` : wayOut,
     where: { path: 'slice.layers.thin' },
   };
