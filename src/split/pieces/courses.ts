@@ -6,6 +6,7 @@ import { zoneRegions } from '../../model/zone.ts';
 import type { Context } from '../../plugin.ts';
 import type { Wanted } from './cut-cost.ts';
 import { type Division, dividedAgain, divisionsOf, overBetween, WAYS } from './divide.ts';
+import { healed } from './healed.ts';
 import { keyed, keySizesMm } from './keys.ts';
 import { type Room, roomFor } from './room.ts';
 import type { SeamOptions } from './seam-options.ts';
@@ -129,7 +130,8 @@ export class StackSeams {
   }
 
   #styled(pieces: readonly Region[], i: number): readonly Region[] {
-    return this.#isKeyed ? keyed(pieces, this.#wanted[i].leastWidthMm, this.#rooms[i]) : pieces;
+    const whole = pieces.map(healed);
+    return this.#isKeyed ? keyed(whole, this.#wanted[i].leastWidthMm, this.#rooms[i]) : whole;
   }
 
   /** The best choice of each layer, from the ground up. */
