@@ -1,5 +1,5 @@
 import { blocksOf, tableOf } from './compare/table.ts';
-import { type Otherwise, otherWays, preview, type Typed } from './compare/ways.ts';
+import { type Otherwise, otherWays, preview, stepOf, type Typed } from './compare/ways.ts';
 import { flowHtml } from './drawing/flow/flow-html.ts';
 import { escaped } from './drawing/svg.ts';
 import { CannotMake } from './findings.ts';
@@ -46,9 +46,12 @@ export async function compare(
   options: RunOptions = {},
 ): Promise<Comparison> {
   const memory = options.memory ?? new Map();
+  const plans = new Map<string, Plan>();
   const built = async (written: Readonly<Record<string, unknown>>): Promise<Plan> => {
-    const read = readJob(JSON.stringify(written), 'job', known);
-    return (await run(read, files, { ...options, memory })).plan;
+    const text = JSON.stringify(written);
+    const plan = plans.get(text) ?? (await run(readJob(text, 'job', known), files, { ...options, memory })).plan;
+    plans.set(text, plan);
+    return plan;
   };
   const now = await built(preview(job.written));
   const rows: Row[] = [{ name: wayOf(now), figures: figuresOf(now), isNow: true }];
@@ -94,10 +97,7 @@ async function figuresIn(
   }
 }
 
-const wayOf = ({ job }: Plan): string => {
-  const { split } = job;
-  return typeof split === 'string' ? split : (Object.keys(split as object)[0] ?? 'as it is');
-};
+const wayOf = ({ job }: Plan): string => stepOf(job.split, 'as it is')[0];
 
 function outcome(rows: readonly Row[], rate: number | null, leastFloat: number): string[] {
   const [best] = rows;

@@ -3,7 +3,7 @@ import type { Block } from '../drawing/flow/block.ts';
 import { dayText } from '../model/day.ts';
 import { lengthText, numberText, type Unit } from '../units.ts';
 import { type Figures, hoursAltogether } from '../workshop/comparing.ts';
-import type { Hours } from '../workshop/hours.ts';
+import { type Hours, middle } from '../workshop/hours.ts';
 
 const UNKNOWN = 'not worked out';
 const MOST_WORDS = 90;
@@ -44,7 +44,6 @@ interface Line {
 
 const hoursText = ({ least, most }: Hours): string =>
   most === 0 ? 'none' : `${numberText(least, least < 10 ? 1 : 0)} to ${numberText(most, most < 10 ? 1 : 0)} h`;
-const middle = ({ least, most }: Hours): number => (least + most) / 2;
 
 const LINES: readonly Line[] = [
   { label: 'what stops it', text: ({ stops }) => (stops.length === 0 ? 'nothing' : some(stops)) },

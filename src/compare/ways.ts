@@ -1,4 +1,5 @@
 import type { Plan } from '../model/plan.ts';
+import { PREVIEW_EFFORT } from '../saving.ts';
 import { boardsFrom, USUAL_BLOCK } from '../workshop/block.ts';
 import { buyingOf } from '../workshop/buying.ts';
 import type { Figures } from '../workshop/comparing.ts';
@@ -21,9 +22,6 @@ export interface Typed {
   readonly piecePrice: number | null;
 }
 
-/** A layout made only to be compared (saving.ts has the same figure, for the same reason). */
-const PREVIEW_EFFORT = 30_000;
-
 /** The job with little effort and no documents. */
 export const preview = (written: Written): Written => {
   const [name, options] = stepOf(written.nest, 'boards');
@@ -32,15 +30,15 @@ export const preview = (written: Written): Written => {
 };
 
 /** A step as plan.json writes it: a name, or a map from it to its options. */
-function stepOf(step: unknown, otherwise: string): [string, Record<string, unknown>] {
+export function stepOf(step: unknown, otherwise: string): [string, Record<string, unknown>] {
   if (typeof step === 'string') return [step, {}];
   const entry = Object.entries((step ?? {}) as Record<string, Record<string, unknown> | null>)[0];
   return entry ? [entry[0], entry[1] ?? {}] : [otherwise, {}];
 }
 
-/** The other ways, in the order in which they are told. The job is in the form of plan.json: millimetres, defaults filled in. */
+/** The other ways, in the order in which they are told. The plan is that of the job in `preview`. */
 export function otherWays(now: Plan, typed: Typed): Otherwise[] {
-  const written = preview(now.job);
+  const written = now.job;
   const [own] = stepOf(written.split, '');
   const isFlat = now.stack.kind === 'flat' && now.stack.rock === undefined;
   const splits: Otherwise[] = ['solid', 'hollow', 'rings']

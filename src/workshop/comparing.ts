@@ -4,7 +4,7 @@ import { buyingOf } from './buying.ts';
 import { bundlesOf, loadsOf, tripsOf, USUAL_VAN } from './carrying.ts';
 import { clockOf } from './clock.ts';
 import { cuttingOf } from './cutting.ts';
-import { type Hours, hoursOf } from './hours.ts';
+import { allHours, type Hours, hoursOf, middle } from './hours.ts';
 import { wetTimes } from './materials.ts';
 
 /** What a way to build comes to, for setting it beside others. null: not worked out, never 0. */
@@ -61,7 +61,7 @@ export function figuresOf(plan: Plan): Figures {
     hours: {
       cut: hours.cut,
       carve: hours.carve,
-      place: sum([hours.dry, hours.pack, hours.setUp, hours.glue]),
+      place: allHours({ dry: hours.dry, pack: hours.pack, setUp: hours.setUp, glue: hours.glue }),
       cover: hours.cover,
     },
     wireHours: wireHours(plan),
@@ -76,11 +76,6 @@ export function figuresOf(plan: Plan): Figures {
     watches: told('watch'),
   };
 }
-
-export const sum = (all: readonly Hours[]): Hours => ({
-  least: all.reduce((total, { least }) => total + least, 0),
-  most: all.reduce((total, { most }) => total + most, 0),
-});
 
 /** Hours of people that a wire or a blade is at work: what doubling the seconds of each metre adds. */
 function wireHours(plan: Plan): number {
@@ -112,10 +107,7 @@ export interface Contender {
 }
 
 /** Middle hours of all work. */
-export const hoursAltogether = ({ hours }: Figures): number => {
-  const { least, most } = sum(Object.values(hours));
-  return (least + most) / 2;
-};
+export const hoursAltogether = ({ hours }: Figures): number => middle(allHours(hours));
 
 /** Money and, where an hour has a rate, hours at that; null when the money is not worked out. */
 const cost = (figures: Figures, rate: number | null): number | null =>

@@ -21,10 +21,14 @@ export interface WorkHours {
 /** The middle of a range: what is planned with. */
 export const middle = ({ least, most }: Hours): number => (least + most) / 2;
 
-export const allHours = (hours: WorkHours): Hours => ({
-  least: Object.values(hours).reduce((sum, { least }: Hours) => sum + least, 0),
-  most: Object.values(hours).reduce((sum, { most }: Hours) => sum + most, 0),
-});
+/** Of several kinds of work together. */
+export function allHours(hours: WorkHours | Readonly<Record<string, Hours>>): Hours {
+  const all: readonly Hours[] = Object.values(hours);
+  return {
+    least: all.reduce((sum, { least }) => sum + least, 0),
+    most: all.reduce((sum, { most }) => sum + most, 0),
+  };
+}
 
 /** Hours of people for a plan as it is to be built. */
 export function hoursOf(plan: Plan, cutting: Cutting = cuttingOf(plan)): WorkHours {
