@@ -7,8 +7,8 @@ import type { PaperFrame } from './grid.ts';
 
 /** The nominal height next to 14 pt, whose capitals are 3.3 to 3.6 mm high. */
 const TEXT_MM = 3.5;
-/** The key page has the whole of it; this strip is trimmed off before the pages are taped. */
-const PAGE_CAUTION = 'Shape only: cautions on key page.';
+/** The key page has the whole of it; this strip is trimmed off before the pages are taped, and on A4 has room for no more. */
+const PAGE_CAUTION = 'Shape only: see cautions.';
 
 /** What is said at the head of a page. */
 export interface Strip {
