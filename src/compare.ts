@@ -1,5 +1,5 @@
 import { blocksOf, tableOf } from './compare/table.ts';
-import { type Otherwise, otherWays, preview, stepOf, type Typed } from './compare/ways.ts';
+import { type Otherwise, otherWays, stepOf, type Typed } from './compare/ways.ts';
 import { flowHtml } from './drawing/flow/flow-html.ts';
 import { escaped } from './drawing/svg.ts';
 import { CannotMake } from './findings.ts';
@@ -7,6 +7,7 @@ import { type Job, readJob } from './job.ts';
 import type { Plan } from './model/plan.ts';
 import type { Registry } from './registry.ts';
 import { run } from './run.ts';
+import { previewOf } from './saving.ts';
 import type { JobFiles, RunOptions } from './steps.ts';
 import type { Unit } from './units.ts';
 import { type Contender, type Figures, figuresOf, flips, ranked } from './workshop/comparing.ts';
@@ -41,7 +42,7 @@ const MOST_ROWS = 6;
 export async function compare(
   job: Job,
   files: JobFiles,
-  known: Registry,
+  registry: Registry,
   typed: Typed,
   options: RunOptions = {},
 ): Promise<Comparison> {
@@ -49,11 +50,15 @@ export async function compare(
   const plans = new Map<string, Plan>();
   const built = async (written: Readonly<Record<string, unknown>>): Promise<Plan> => {
     const text = JSON.stringify(written);
-    const plan = plans.get(text) ?? (await run(readJob(text, 'job', known), files, { ...options, memory })).plan;
+    const known = plans.get(text);
+    if (known) return known;
+    const read = readJob(text, 'job', registry);
+    const job = { ...read, nest: previewOf(read.nest), documents: [] };
+    const { plan } = await run(job, files, { ...options, memory, isCompared: true });
     plans.set(text, plan);
     return plan;
   };
-  const now = await built(preview(job.written));
+  const now = await built(job.written);
   const rows: Row[] = [{ name: wayOf(now), figures: figuresOf(now), isNow: true }];
   const dropped: { name: string; why: string }[] = [];
   for (const way of otherWays(now, typed)) {
@@ -65,8 +70,8 @@ export async function compare(
   const rate = work.crew.hourRate;
   const leastFloat = work.rules.leastFloatDays.value;
   const order = ranked(rows, rate, leastFloat);
-  const shown = order.filter((row, i) => row.isNow || i < MOST_ROWS).slice(0, MOST_ROWS);
-  if (!shown.some(({ isNow }) => isNow)) shown.splice(MOST_ROWS - 1, 1, rows[0]);
+  const first = order.slice(0, MOST_ROWS);
+  const shown = first.some(({ isNow }) => isNow) ? first : [...first.slice(0, -1), rows[0]];
   for (const row of order) {
     if (!shown.includes(row)) dropped.push({ name: row.name, why: 'it comes after all that are shown' });
   }

@@ -22,7 +22,7 @@ export async function run(job: Job, files: JobFiles, options: RunOptions = {}): 
 
   const { name, unit, written } = job;
   const sliced = { name, unit, job: written, facts, landform, stack, deviation, findings: told };
-  let plan = await cheapest(job, sliced, stage);
+  let plan = await cheapest(job, sliced, stage, options.isCompared);
 
   // A document sees what those before it told; plan.json, which is always written, comes last and holds it all.
   const made: OutputFile[] = [];

@@ -14,7 +14,7 @@ export function costText({ quantities: { boardsBought, price, foamVolumeM3, piec
 }
 
 /** More effort than this is spent on no layout that is made only to be compared (our choice: whole boards are settled long before). */
-export const PREVIEW_EFFORT = 30_000;
+const PREVIEW_EFFORT = 30_000;
 
 /** A nest step with no more effort than a comparison is worth; the same step where it asks for less, or knows of no effort. */
 export function previewOf(nest: Step<'nest'>): Step<'nest'> {

@@ -23,6 +23,8 @@ export type Memory = Map<
 export interface RunOptions {
   readonly driver?: Driver;
   readonly memory?: Memory;
+  /** Set beside other plans: what it saves against other ways to build is not worked out for its own findings. */
+  readonly isCompared?: boolean;
   /** Which stage is at work, and how far (0…1). */
   progress?(stage: StageName, done: number): void;
 }

@@ -14,8 +14,8 @@ const CLOSE = 1.05;
  * the clock favours none for being named first: all are compared at the start, and the one that leads has what is left. What
  * each would cost is told. A way that refuses loses; when all do, so does the job.
  */
-export async function cheapest(job: Job, sliced: Sliced, stage: RunStage): Promise<Plan> {
-  if (job.split.length === 1) return onlyWay(job, sliced, stage);
+export async function cheapest(job: Job, sliced: Sliced, stage: RunStage, isCompared = false): Promise<Plan> {
+  if (job.split.length === 1) return onlyWay(job, sliced, stage, isCompared);
   const nest = previewOf(job.nest);
   const tried: Tried[] = [];
   for (const [way, split] of job.split.entries()) tried.push(await attempt({ split, way, nest }, job, sliced, stage));
@@ -45,11 +45,11 @@ export async function cheapest(job: Job, sliced: Sliced, stage: RunStage): Promi
  * The plan of the only way that a job names, with what it saves beside others where that is to be stated (saving.ts). A job
  * with much effort is laid out once more with little, and so are the others: alike, and in a fraction of its time.
  */
-async function onlyWay(job: Job, sliced: Sliced, stage: RunStage): Promise<Plan> {
+async function onlyWay(job: Job, sliced: Sliced, stage: RunStage, isCompared: boolean): Promise<Plan> {
   const [split] = job.split;
   const own = await attempt({ split, way: 0, nest: job.nest }, job, sliced, stage);
   if (!isMade(own)) throw own.refusal;
-  const beside = waysBeside(job);
+  const beside = isCompared ? [] : waysBeside(job);
   if (beside.length === 0) return own.plan;
   const nest = previewOf(job.nest);
   const others: Tried[] = [];

@@ -1,5 +1,4 @@
 import type { Plan } from '../model/plan.ts';
-import { PREVIEW_EFFORT } from '../saving.ts';
 import { boardsFrom, USUAL_BLOCK } from '../workshop/block.ts';
 import { buyingOf } from '../workshop/buying.ts';
 import type { Figures } from '../workshop/comparing.ts';
@@ -22,13 +21,6 @@ export interface Typed {
   readonly piecePrice: number | null;
 }
 
-/** The job with little effort and no documents. */
-export const preview = (written: Written): Written => {
-  const [name, options] = stepOf(written.nest, 'boards');
-  const effort = typeof options.effort === 'number' ? Math.min(options.effort, PREVIEW_EFFORT) : PREVIEW_EFFORT;
-  return { ...written, nest: { [name]: name === 'boards' ? { ...options, effort } : options }, documents: [] };
-};
-
 /** A step as plan.json writes it: a name, or a map from it to its options. */
 export function stepOf(step: unknown, otherwise: string): [string, Record<string, unknown>] {
   if (typeof step === 'string') return [step, {}];
@@ -36,16 +28,16 @@ export function stepOf(step: unknown, otherwise: string): [string, Record<string
   return entry ? [entry[0], entry[1] ?? {}] : [otherwise, {}];
 }
 
-/** The other ways, in the order in which they are told. The plan is that of the job in `preview`. */
+/** The other ways, in the order in which they are told. */
 export function otherWays(now: Plan, typed: Typed): Otherwise[] {
   const written = now.job;
-  const [own] = stepOf(written.split, '');
+  const [own, options] = stepOf(written.split, '');
   const isFlat = now.stack.kind === 'flat' && now.stack.rock === undefined;
   const splits: Otherwise[] = ['solid', 'hollow', 'rings']
     .filter((name) => name !== own)
     .map((name) => ({
       name,
-      job: isFlat ? { ...written, split: name } : { ...written, slice: 'layers', split: name },
+      job: { ...written, ...(isFlat ? {} : { slice: 'layers' }), split: { [name]: alike(own, options, name) } },
       why: '',
     }));
   const ribs: Otherwise[] =
@@ -53,6 +45,12 @@ export function otherWays(now: Plan, typed: Typed): Otherwise[] {
       ? []
       : [{ name: 'ribs', job: { ...written, slice: ribsOf(now), split: 'ribs' }, why: '' }];
   return [...splits, ...ribs, thicker(now, written), block(now, written), supplied(typed, written)];
+}
+
+/** The lap and the seams of the job's own way, so that ways are compared and not their details; a lap of ribs is another thing. */
+function alike(own: string, { lap, seams }: Record<string, unknown>, name: string): Record<string, unknown> {
+  const hasLap = own !== 'ribs' && name !== 'solid' && lap !== undefined;
+  return { ...(hasLap ? { lap } : {}), ...(seams !== undefined ? { seams } : {}) };
 }
 
 const ribsOf = (now: Plan): unknown => {
