@@ -23,7 +23,6 @@ const NUMBERS_MM = 8;
 const LEAST_SQUARE_MM = 4;
 /** Every so many lines are wide, to count by. */
 const COUNTED = 5;
-const GRID_PEN = { widthMm: 0.18, dashMm: [] };
 
 const HOW_TO =
   'Draw the same squares on the board from the two edges with triangles, number their lines, mark where each outline crosses a ' +
@@ -122,5 +121,5 @@ function gridMarks(wide: number, high: number, side: number, scale: number): Mar
     (n % COUNTED === 0 ? counted : thin).push(openLine(0, y, right, y));
     numbers.push(...number(n, -4.5, y + TEXT_MM / 2), ...number(n, right + 4.5, y + TEXT_MM / 2));
   }
-  return [{ pen: GRID_PEN, lines: thin }, { pen: PENS.thin, lines: counted }, ...numbers];
+  return [{ pen: PENS.fine, lines: thin }, { pen: PENS.thin, lines: counted }, ...numbers];
 }

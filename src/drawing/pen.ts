@@ -44,6 +44,8 @@ export const PENS = {
   edge: pen(NARROW_MM, LONG_DASH_DOUBLE_DOT),
   offcut: pen(NARROW_MM, LONG_DASH_DOT),
   thin: pen(NARROW_MM),
+  /** Half the narrow width: what lies under the outlines of a small drawing, fields and grids, and its lesser lines. */
+  fine: pen(0.18),
 } as const;
 
 /** Stroke of lettering of this height: a tenth of it (ISO 3098, type B). */

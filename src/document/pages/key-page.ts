@@ -1,6 +1,7 @@
 import { lettered, wrapText } from '../../drawing/lettering.ts';
 import { frame as box, type Line, type Mark, openLine, shifted } from '../../drawing/page.ts';
 import type { PrintedPage } from '../../drawing/pdf.ts';
+import { PENS } from '../../drawing/pen.ts';
 import { CAUTIONS } from '../../workshop/cautions.ts';
 import { legend } from '../board/blocks.ts';
 import { isKept, type PageGrid, type PaperFrame, pageName } from './grid.ts';
@@ -89,8 +90,5 @@ function fields(grid: PageGrid, scale: number): Mark[] {
       } else lines.push(openLine(left, top, right, bottom), openLine(left, bottom, right, top));
     }
   }
-  return [{ pen: FIELD_PEN, lines }, ...marks];
+  return [{ pen: PENS.fine, lines }, ...marks];
 }
-
-/** Half the narrow width: the fields lie under the outlines, and the drawing is small. */
-const FIELD_PEN = { widthMm: 0.18, dashMm: [] };

@@ -38,7 +38,10 @@ export function smallDrawing(
   const marks = groups.flatMap(({ id, marks }) => (id === 'cut' || id === 'slit' ? [...marks] : []));
   const cuts: Mark[] = marks
     .filter(({ text }) => !text)
-    .map(({ pen, lines }) => ({ pen: pen === PENS.cut ? PENS.thin : { ...pen, widthMm: 0.18 }, lines: small(lines) }));
+    .map(({ pen, lines }) => ({
+      pen: pen === PENS.cut ? PENS.thin : { ...pen, widthMm: PENS.fine.widthMm },
+      lines: small(lines),
+    }));
   const isBoard = groups.some(({ id }) => id === 'guide');
   const edge: Mark[] = isBoard ? [{ pen: PENS.edge, lines: small([box(left, top, right, bottom)]) }] : [];
   return [
