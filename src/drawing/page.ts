@@ -141,5 +141,3 @@ export function boxOfMarks(marks: readonly Mark[]): Box | null {
   }
   return box;
 }
-
-export const doBoxesMeet = (a: Box, b: Box): boolean => a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];

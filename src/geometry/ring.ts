@@ -48,6 +48,17 @@ export function ringLength(ring: Ring): number {
   return length;
 }
 
+/** Length of an open line, a flat list of points. */
+export function lineLength(line: Float64Array): number {
+  let length = 0;
+  for (let i = 2; i < line.length; i += 2) {
+    const dx = line[i] - line[i - 2];
+    const dy = line[i + 1] - line[i - 1];
+    length += Math.sqrt(dx * dx + dy * dy);
+  }
+  return length;
+}
+
 /** The box of any number of rings. */
 export function boxOf(rings: Iterable<Ring>): Box {
   let minX = Infinity;
@@ -64,6 +75,9 @@ export function boxOf(rings: Iterable<Ring>): Box {
   }
   return [minX, minY, maxX, maxY];
 }
+
+/** Whether two boxes have a point in common: touching counts. */
+export const boxesMeet = (a: Box, b: Box): boolean => a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
 
 /** The same ring run the other way. */
 export function reversed(ring: Ring): Ring {

@@ -1,5 +1,14 @@
 import { subtract } from '../../geometry/clip.ts';
-import { type Box, boxOf, type Point, type Region, type Ring, regionArea, ringsOf } from '../../geometry/ring.ts';
+import {
+  type Box,
+  boxesMeet,
+  boxOf,
+  type Point,
+  type Region,
+  type Ring,
+  regionArea,
+  ringsOf,
+} from '../../geometry/ring.ts';
 import { SegmentIndex } from '../../geometry/segment-index.ts';
 import { supportOf } from '../../geometry/support.ts';
 import { lapMm as lapFor } from '../../model/layer.ts';
@@ -35,15 +44,13 @@ export function restsOf({ facts, job }: Pick<Plan, 'facts' | 'job'>, courses: re
     const edges = new SegmentIndex(voids);
     return course.pieces.map(({ name, region, areaMm2 }): PieceRest => {
       const box = boxOf(region);
-      const under = foam.filter((each) => meet(each.box, box)).map((each) => each.region);
+      const under = foam.filter((each) => boxesMeet(each.box, box)).map((each) => each.region);
       const { share, inside: insideMm } = supportOf(region, under);
       const lap = voids.length > 0 ? leastLap(region, box, voids, edges, outline, WIDE * wantedMm) : null;
       return { piece: name, areaMm2: share * areaMm2, share, insideMm, leastLap: lap && { ...lap, wantedMm } };
     });
   });
 }
-
-const meet = (a: Box, b: Box): boolean => a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
 
 /** Where the outer edge of a piece comes nearest to a void; null when nowhere within reach. */
 function leastLap(

@@ -1,6 +1,6 @@
 import { turn } from '../../geometry/exact-math.ts';
-import type { Box } from '../../geometry/ring.ts';
-import { boxOfMarks, doBoxesMeet, type Group, type Mark, type Pane } from '../page.ts';
+import { type Box, boxesMeet } from '../../geometry/ring.ts';
+import { boxOfMarks, type Group, type Mark, type Pane } from '../page.ts';
 import { decimal, operatorsOf, units } from './operators.ts';
 import type { Ref, Writer } from './writer.ts';
 
@@ -34,7 +34,7 @@ export class SharedForms {
     const { view, turnDeg, xMm, yMm } = pane;
     const { cos, sin } = turn(turnDeg);
     const seen = boxUnder(view, ([x, y]) => [(x - xMm) * cos - (y - yMm) * sin, (x - xMm) * sin + (y - yMm) * cos]);
-    const forms = this.#formsOf(pane.groups).filter(({ box }) => doBoxesMeet(box, seen));
+    const forms = this.#formsOf(pane.groups).filter(({ box }) => boxesMeet(box, seen));
     if (forms.length === 0) return;
     const [left, top, right, bottom] = view.map(units);
     const [c, s] = [decimal(cos), decimal(sin)];

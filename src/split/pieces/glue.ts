@@ -1,5 +1,5 @@
 import { intersect, offset } from '../../geometry/clip.ts';
-import { boxOf, type Region } from '../../geometry/ring.ts';
+import { boxesMeet, boxOf, type Region, ringsOf } from '../../geometry/ring.ts';
 import { simplified } from '../../geometry/simplify.ts';
 import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 import type { Layer } from '../../model/layer.ts';
@@ -28,10 +28,9 @@ export function glueBetween(upper: Layer, lower: Layer): Region[] {
 
 /** The part of some regions that lies on another, those far from it left out before. */
 export function partOn(on: readonly Region[], regions: readonly Region[]): Region[] {
-  const [minX, minY, maxX, maxY] = boxOf(on.flatMap((region) => [...region]));
-  const near = regions.filter((region) => {
-    const [left, low, right, high] = boxOf(region);
-    return left <= maxX && right >= minX && low <= maxY && high >= minY;
-  });
-  return intersect(near, on);
+  const box = boxOf(ringsOf(on));
+  return intersect(
+    regions.filter((region) => boxesMeet(boxOf(region), box)),
+    on,
+  );
 }

@@ -1,5 +1,5 @@
 import { intersect, subtract } from '../../geometry/clip.ts';
-import { type Box, boxOf, type Region, rectangle, regionArea } from '../../geometry/ring.ts';
+import { type Box, boxesMeet, boxOf, type Region, rectangle, regionArea } from '../../geometry/ring.ts';
 
 /** Outlines of so few points are not worth another cut. */
 const FEW_POINTS = 48;
@@ -21,13 +21,13 @@ export class Patches {
 
   /** Whether some patch may lie in a box. */
   meets(box: Box): boolean {
-    return this.#patches.some((patch) => overlap(patch.box, box));
+    return this.#patches.some((patch) => boxesMeet(patch.box, box));
   }
 
   /** What of them lies in a region, patch by patch. */
   within(region: Region): Region[] {
     const box = boxOf(region);
-    const near = this.#patches.filter((patch) => overlap(patch.box, box));
+    const near = this.#patches.filter((patch) => boxesMeet(patch.box, box));
     return near.flatMap((patch) => intersect([patch.region], [region]));
   }
 
@@ -35,7 +35,7 @@ export class Patches {
   take(regions: readonly Region[]): boolean {
     if (regions.length === 0) return false;
     const box = boxOf(regions.flat());
-    const near = this.#patches.filter((patch) => overlap(patch.box, box));
+    const near = this.#patches.filter((patch) => boxesMeet(patch.box, box));
     const met = near.filter(({ region }) => intersect([region], regions).length > 0);
     if (met.length === 0) return false;
     const left = met.flatMap(({ region }) => subtract([region], regions));
@@ -49,8 +49,6 @@ export class Patches {
       .map((region) => ({ region, box: boxOf(region) }));
   }
 }
-
-const overlap = (a: Box, b: Box): boolean => a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
 
 /** A region halved across its longer side until it is small or plain. */
 function cut(region: Region, sideMm: number): Region[] {

@@ -1,5 +1,6 @@
 import { intersect, offset, subtract } from '../../geometry/clip.ts';
 import {
+  boxesMeet,
   boxOf,
   distanceToRings,
   isInRegion,
@@ -144,13 +145,8 @@ function areaFinder({ upper, lower, deep, covered }: Courses) {
   return (some: readonly number[], clearMm: number, where: 'deep' | 'open'): Area[] => {
     if (some.length === 0 || (where === 'deep' && deep.length === 0)) return [];
     const high = some.flatMap((i) => clearOf('upper', i, clearMm));
-    const [minX, minY, maxX, maxY] = boxOf(ringsOf(high));
-    const below = lower
-      .map((_, k) => k)
-      .filter((k) => {
-        const [left, low, right, top] = boxes[k];
-        return left <= maxX && right >= minX && low <= maxY && top >= minY;
-      });
+    const box = boxOf(ringsOf(high));
+    const below = lower.map((_, k) => k).filter((k) => boxesMeet(boxes[k], box));
     const clear = intersect(
       high,
       below.flatMap((k) => clearOf('lower', k, clearMm)),
