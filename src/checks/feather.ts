@@ -1,4 +1,5 @@
 import type { Finding } from '../findings.ts';
+import { lineAround } from '../geometry/line-distance.ts';
 import { type Point, type Region, ringsOf } from '../geometry/ring.ts';
 import { SegmentIndex } from '../geometry/segment-index.ts';
 import type { Layer } from '../model/layer.ts';
@@ -53,14 +54,7 @@ export function feather({ landform, stack, job, unit }: Plan): Finding[] {
 
 /** The edges of a layer beyond reach of where the foam has some thickness. */
 function featherOf({ number, regions }: Layer, stout: readonly Region[]): Feather[] {
-  const index = new SegmentIndex(
-    ringsOf(stout).map((ring) => {
-      const line = new Float64Array(ring.length + 2);
-      line.set(ring);
-      line.set(ring.subarray(0, 2), ring.length);
-      return line;
-    }),
-  );
+  const index = new SegmentIndex(ringsOf(stout).map(lineAround));
   let lengthMm = 0;
   let longest = 0;
   let atMm: Point = [0, 0];

@@ -1,5 +1,5 @@
 import Delaunator from 'delaunator';
-import { type Box, boxOf, type Point, type Ring, squaredDistanceToSegment } from './ring.ts';
+import { type Box, boxOf, lineLength, type Point, type Ring, squaredDistanceToSegment } from './ring.ts';
 import { simplified } from './simplify.ts';
 
 /** A way that was found: from an edge (or a start) through the room between shapes to one of them. Flat x, y …, open. */
@@ -92,7 +92,7 @@ export class WaysBetween {
     const others = this.#ways(starts, new Set(this.#shapes.keys()));
     return this.#shapes.flatMap((_, shape) => {
       const [near, way] = [straight.get(shape), others.find((each) => each.shape === shape)];
-      if (near && (!way || near.length <= lengthOf(way.line))) return [{ shape, line: near.line }];
+      if (near && (!way || near.length <= lineLength(way.line))) return [{ shape, line: near.line }];
       return way ? [way] : [];
     });
   }
@@ -284,15 +284,6 @@ function nearestOn(rings: readonly Ring[], x: number, y: number): Point {
     }
   }
   return [atX, atY];
-}
-
-function lengthOf(line: Float64Array): number {
-  let length = 0;
-  for (let i = 2; i < line.length; i += 2) {
-    const [dx, dy] = [line[i] - line[i - 2], line[i + 1] - line[i - 1]];
-    length += Math.sqrt(dx * dx + dy * dy);
-  }
-  return length;
 }
 
 function centresOf(at: Float64Array, triangles: Uint32Array): Float64Array {

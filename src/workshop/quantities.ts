@@ -1,5 +1,5 @@
 import type { Finding } from '../findings.ts';
-import { areaOf, regionArea, ringLength } from '../geometry/ring.ts';
+import { areaOf, lineLength, regionArea, ringLength } from '../geometry/ring.ts';
 import type { Facts } from '../model/facts.ts';
 import { groundOf } from '../model/ground.ts';
 import type { Landform } from '../model/landform.ts';
@@ -112,17 +112,7 @@ function quantitiesOf(
 }
 
 /** Length a cutter follows to free a piece: its outlines and slits. A seam is cut once from either side. */
-export const cutLengthMm = (piece: Piece): number =>
-  sum(piece.region, ringLength) +
-  sum(piece.slits, (slit) => {
-    let length = 0;
-    for (let i = 2; i < slit.length; i += 2) {
-      const dx = slit[i] - slit[i - 2];
-      const dy = slit[i + 1] - slit[i - 1];
-      length += Math.sqrt(dx * dx + dy * dy);
-    }
-    return length;
-  });
+export const cutLengthMm = (piece: Piece): number => sum(piece.region, ringLength) + sum(piece.slits, lineLength);
 
 function priceOf({ stock }: Facts, bought: readonly LayoutBoard[]): number | null {
   const prices = bought.map((board) => stock.boards.find((each) => each.name === board.stock)?.price ?? null);

@@ -1,4 +1,5 @@
 import { subtract } from '../../geometry/clip.ts';
+import { lineAround } from '../../geometry/line-distance.ts';
 import {
   type Box,
   boxesMeet,
@@ -38,9 +39,9 @@ export function restsOf({ facts, job }: Pick<Plan, 'facts' | 'job'>, courses: re
     if (!below) return [];
     const foam = below.pieces.map(({ region }) => ({ region, box: boxOf(region) }));
     // Cut round a deck, edges on the grid differ from the deck's own by specks that are no voids.
-    const voids = ringsOf(clear(below.missing).filter((region) => regionArea(region) > SPECK_MM2)).map(closed);
+    const voids = ringsOf(clear(below.missing).filter((region) => regionArea(region) > SPECK_MM2)).map(lineAround);
     const wantedMm = lapFor(said, course.layer.thicknessMm);
-    const outline = new SegmentIndex(voids.length > 0 ? ringsOf(clear(course.layer.regions)).map(closed) : []);
+    const outline = new SegmentIndex(voids.length > 0 ? ringsOf(clear(course.layer.regions)).map(lineAround) : []);
     const edges = new SegmentIndex(voids);
     return course.pieces.map(({ name, region, areaMm2 }): PieceRest => {
       const box = boxOf(region);
@@ -96,13 +97,6 @@ function outerEdges(region: Region, outline: SegmentIndex): Float64Array[] {
     }
   }
   return edges;
-}
-
-function closed(ring: Ring): Float64Array {
-  const line = new Float64Array(ring.length + 2);
-  line.set(ring);
-  line.set(ring.subarray(0, 2), ring.length);
-  return line;
 }
 
 /** The lap that the job says, as it says it; undefined when it says none. */

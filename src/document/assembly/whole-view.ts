@@ -2,6 +2,7 @@ import { lettered } from '../../drawing/lettering.ts';
 import type { Line, Mark, Page } from '../../drawing/page.ts';
 import { PENS } from '../../drawing/pen.ts';
 import { linesInside, subtract, unite } from '../../geometry/clip.ts';
+import { lineAround } from '../../geometry/line-distance.ts';
 import { type Box, boxOf, type Region, type Ring, rectangle, reversed, ringArea } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
 import type { Layer } from '../../model/layer.ts';
@@ -61,18 +62,10 @@ function visibleEdges(
     const walls = solid.slice(0, -1).map(({ rings }): Region => [counterClockwise(rings[0])]);
     // With y down the rings of a top run the other way round.
     const cover = unite([...walls, tops.map(reversed)]);
-    edges.push(...linesInside([...tops.map(around), ...feet], free));
+    edges.push(...linesInside([...tops.map(lineAround), ...feet], free));
     free = subtract(free, cover);
   }
   return edges;
-}
-
-/** A ring as an open line that comes back to its start. */
-function around(ring: Ring): Float64Array {
-  const line = new Float64Array(ring.length + 2);
-  line.set(ring);
-  line.set(ring.subarray(0, 2), ring.length);
-  return line;
 }
 
 const counterClockwise = (ring: Ring): Ring => (ringArea(ring) >= 0 ? ring : reversed(ring));

@@ -1,6 +1,6 @@
 import { linesInside, offset, unite } from '../../geometry/clip.ts';
-import { length } from '../../geometry/exact-math.ts';
-import { boxOf, placed, ringLength } from '../../geometry/ring.ts';
+import { lineAround } from '../../geometry/line-distance.ts';
+import { boxOf, lineLength, placed, ringLength } from '../../geometry/ring.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 
@@ -42,7 +42,7 @@ export function tracedPieces({ pieces, stack }: Plan): Traced[] {
         return box[0] < maxX && box[2] > minX && box[1] < maxY && box[3] > minY;
       });
       if (near.length === 0) continue;
-      const outline = piece.region.map(around);
+      const outline = piece.region.map(lineAround);
       const drawn = linesLength(linesInside(outline, offset(unite(near.map(({ region }) => region)), FLUSH_MM)));
       const whole = piece.region.reduce((sum, ring) => sum + ringLength(ring), 0);
       if (drawn < whole - LEAST_MM / 10) continue;
@@ -74,17 +74,4 @@ export function seamsToDraw(traced: readonly Traced[], { boards }: Plan): SeamTo
   return seams;
 }
 
-function around(ring: Float64Array): Float64Array {
-  const line = new Float64Array(ring.length + 2);
-  line.set(ring);
-  line.set(ring.subarray(0, 2), ring.length);
-  return line;
-}
-
-function linesLength(lines: readonly Float64Array[]): number {
-  let sum = 0;
-  for (const line of lines) {
-    for (let i = 2; i < line.length; i += 2) sum += length(line[i] - line[i - 2], line[i + 1] - line[i - 1]);
-  }
-  return sum;
-}
+const linesLength = (lines: readonly Float64Array[]): number => lines.reduce((sum, line) => sum + lineLength(line), 0);

@@ -1,7 +1,7 @@
-import type { Region, Ring } from '../../geometry/ring.ts';
+import { lineLength, type Region, type Ring } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
 import { type Joint, letters } from '../../model/piece.ts';
-import { lengthOf, type Matches, matchesOn, pointAt } from './matches.ts';
+import { type Matches, matchesOn, pointAt } from './matches.ts';
 import { readingOrder } from './naming.ts';
 
 /** A seam between two pieces of a layer, by their numbers. */
@@ -24,7 +24,7 @@ export function jointsOf(
   rowMm: number,
 ) {
   const seams = seamsOf(regions);
-  const middles = seams.map(({ line }) => pointAt(line, lengthOf(line) / 2));
+  const middles = seams.map(({ line }) => pointAt(line, lineLength(line) / 2));
   const joints: Joint[][] = regions.map(() => []);
   const marked: Matches[][] = regions.map(() => []);
   for (const [place, i] of readingOrder(middles, front.side, rowMm).entries()) {

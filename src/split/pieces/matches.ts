@@ -1,4 +1,4 @@
-import type { Point } from '../../geometry/ring.ts';
+import { lineLength, type Point } from '../../geometry/ring.ts';
 import { snapped } from '../../geometry/snap.ts';
 
 /** The two strokes of the pair stand so far apart: a stroke and a finger's breadth are told apart at a glance (our choice). */
@@ -27,7 +27,7 @@ export interface Matches {
  * @param others marks of joints that the two pieces have already.
  */
 export function matchesOn(line: Float64Array, others: readonly Matches[]): Matches {
-  const lengthMm = lengthOf(line);
+  const lengthMm = lineLength(line);
   const pairMm = Math.min(PAIR_MM, PAIR_SHARE * lengthMm);
   let best: readonly number[] = [];
   let most = -1;
@@ -75,13 +75,6 @@ const farthest = (some: readonly number[], others: readonly number[]): number =>
       ),
     0,
   );
-
-/** Length of an open line. */
-export function lengthOf(line: Float64Array): number {
-  let length = 0;
-  for (let i = 2; i < line.length; i += 2) length += edgeLength(line, i);
-  return length;
-}
 
 /** The point so far along an open line, on the grid. */
 export function pointAt(line: Float64Array, alongMm: number): Point {

@@ -1,6 +1,6 @@
 import { type Finding, refuse } from '../../findings.ts';
 import { directionDeg } from '../../geometry/exact-math.ts';
-import { areaOf, type Region, regionArea } from '../../geometry/ring.ts';
+import { areaOf, lineLength, type Region, regionArea } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
 import type { Blank } from '../../model/piece.ts';
 import { numberText } from '../../units.ts';
@@ -99,15 +99,6 @@ export const heartsOnShelves = (count: number): Finding => ({
 });
 
 const placeOf = ({ place, atMm }: Lap, layers: readonly Layer[]) => ({ layer: layers[place].number, atMm });
-
-function lineLength(line: Float64Array): number {
-  let sum = 0;
-  for (let i = 2; i < line.length; i += 2) {
-    const [dx, dy] = [line[i] - line[i - 2], line[i + 1] - line[i - 1]];
-    sum += Math.sqrt(dx * dx + dy * dy);
-  }
-  return sum;
-}
 
 const mm = (value: number): string => `${numberText(value, 1)} mm`;
 const deg = (value: number): string => `${numberText(value, 0)}°`;
