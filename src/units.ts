@@ -33,6 +33,14 @@ const FINE_DECIMALS: Readonly<Record<Unit, number>> = { mm: 1, cm: 2, m: 4, in: 
 /** A thickness or a height of layers for people: finer than other lengths, since boards are measured and stacked. */
 export const thicknessText = (mm: number, unit: Unit): string => lengthText(mm, unit, FINE_DECIMALS[unit]);
 
+const SMALL_DECIMALS: Readonly<Record<Unit, number>> = { mm: 2, cm: 3, m: 5, in: 4, ft: 5 };
+
+/** A small length for people: of a wire, a kerf, a crust, a sag, or a feed. */
+export const fineText = (mm: number, unit: Unit): string => lengthText(mm, unit, SMALL_DECIMALS[unit]);
+
+/** Whether a job counts in feet and inches: its areas, weights and volumes are written in feet, pounds and gallons. */
+export const isInFeet = (unit: Unit): boolean => unit === 'in' || unit === 'ft';
+
 /** A number with at most so many decimals and no trailing zeros; never an exponent, never −0. */
 export function numberText(value: number, decimals = 3): string {
   if (!Number.isFinite(value)) throw new Error(`not a number that can be written: ${value}`);

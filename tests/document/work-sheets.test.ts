@@ -1,6 +1,8 @@
 /** The nine sheets of the work as they are printed: what stands on each page, what is assumed, what is refused. */
 import { describe, expect, test } from 'vitest';
 import { WORK_SHEETS } from '../../src/document/sheets/all.ts';
+import { BLOCK } from '../../src/document/sheets/block.ts';
+import { CUTTING } from '../../src/document/sheets/cutting.ts';
 import { sheetPlugin } from '../../src/document/sheets/sheet.ts';
 import { WIRE } from '../../src/document/sheets/wire.ts';
 import { flowHtml } from '../../src/drawing/flow/flow-html.ts';
@@ -160,6 +162,42 @@ describe('the wire', () => {
     const saw = { tool: { ...smallPlan().facts.tool, kind: 'saw' as const } };
     expect(wireText(planned({}, saw))).toMatch(/there is no wire to set up/);
     expect(flowed(planned({}, saw))).not.toMatch(/Hot wire<|eyes protected; fumes/);
+  });
+});
+
+describe('small lengths keep their meaning in every unit', () => {
+  const { tool } = smallPlan().facts;
+  const wire = { ...NOTHING_SAID.wire, diameterMm: known(0.35, 0.5) };
+  const inUnit = (unit: Plan['unit']) => ({
+    ...planned({ wire }, { tool: { ...tool, kind: 'hot wire', kerfMm: 2.4 } }),
+    unit,
+  });
+  const textOf = (sheet: (typeof WORK_SHEETS)[number], unit: Plan['unit']) => flowHtml(sheet.blocks(inUnit(unit)));
+
+  // 2.4 mm is 0.00787 ft, 10 mm 0.03281 ft, 5 mm 0.0164 ft. The upper crust falls at 1000 − 10 + 1.2 mm, 3.252 ft.
+  test.each([
+    ['mm', '2.4 mm', '10 mm', '991.2 mm', '5 mm a second', '0.35 mm'],
+    ['cm', '0.24 cm', '1 cm', '99.12 cm', '0.5 cm a second', '0.035 cm'],
+    ['m', '0.0024 m', '0.01 m', '0.9912 m', '0.005 m a second', '0.00035 m'],
+    ['ft', '0.00787 ft', '0.03281 ft', '3.252 ft', '0.0164 ft a second', '0.00115 ft'],
+  ] as const)('in %s', (unit, kerf, crust, rail, feed, thick) => {
+    const block = textOf(BLOCK, unit);
+    expect(block).toContain(`Kerf ${kerf}, as the tool says; crust off each face ${crust}.`);
+    expect(block).toContain(`<td>upper crust</td><td class="n">${rail}</td>`);
+    expect(textOf(CUTTING, unit)).toContain(`The plan reckons with ${kerf};`);
+    const hot = textOf(WIRE, unit);
+    expect(hot).toContain(`while cutting ${feed}`);
+    expect(hot).toContain(thick);
+  });
+
+  test('where the wire wants too much, the ways out name a wire and a feed', () => {
+    const plan = { ...planned({}, withWire(3000)), unit: 'm' as const };
+    const [stop] = told(plan).filter(({ code }) => code === 'document/wire-volts');
+    const thicker = /thicker wire: ([\d.]+) m;/.exec(stop.fix)![1];
+    const slower = /slower feed: ([\d.]+) m a second/.exec(stop.fix)![1];
+    const inMm = told(planned({}, withWire(3000))).find(({ code }) => code === 'document/wire-volts')!.fix;
+    expect(1000 * Number(thicker)).toBeCloseTo(Number(/thicker wire: ([\d.]+) mm/.exec(inMm)![1]), 2);
+    expect(1000 * Number(slower)).toBeCloseTo(Number(/slower feed: ([\d.]+) mm/.exec(inMm)![1]), 2);
   });
 });
 

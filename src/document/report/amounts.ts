@@ -1,10 +1,8 @@
-import { lengthText, numberText, thicknessText, type Unit } from '../../units.ts';
+import { isInFeet, lengthText, numberText, thicknessText, type Unit } from '../../units.ts';
 
 const FOOT_IN_M = 0.3048;
 /** Exactly (international yard and pound agreement, 1959). */
 const POUND_IN_KG = 0.45359237;
-
-const isInFeet = (unit: Unit): boolean => unit === 'in' || unit === 'ft';
 
 /** Three figures or so, never more than three decimals. */
 const amount = (value: number): string => {

@@ -4,7 +4,7 @@ import { extent } from '../../model/landform.ts';
 import type { Plan } from '../../model/plan.ts';
 import { known } from '../../model/rules.ts';
 import type { FoamBlock } from '../../model/work.ts';
-import { lengthText, thicknessText } from '../../units.ts';
+import { fineText, lengthText, thicknessText } from '../../units.ts';
 import { blockCuts, blockMassKg, thicknessesFor, USUAL_BLOCK } from '../../workshop/block.ts';
 import { buyingOf } from '../../workshop/buying.ts';
 import { densityText } from '../../workshop/density-text.ts';
@@ -36,7 +36,7 @@ export const BLOCK: WorkSheet = {
       heading('Counted with'),
       rulesUsed(plan, ['crustMm', 'blockRestDays']),
       words(
-        `Kerf ${lengthText(plan.facts.tool.kerfMm, plan.unit, 2)}, as the tool says; crust off each face ${lengthText(rules.crustMm.value, plan.unit, 2)}.`,
+        `Kerf ${fineText(plan.facts.tool.kerfMm, plan.unit)}, as the tool says; crust off each face ${fineText(rules.crustMm.value, plan.unit)}.`,
       ),
     ];
   },
@@ -106,7 +106,7 @@ function cutBlocks(block: FoamBlock, plan: Plan): Block[] {
       `${layers}`,
       thicknessText(thicknessMm, unit),
       `${boards}`,
-      lengthText(restMm, unit, 1),
+      thicknessText(restMm, unit),
       `${needed}`,
       `${Math.ceil(needed / boards)}`,
     ];
@@ -125,7 +125,7 @@ function cutBlocks(block: FoamBlock, plan: Plan): Block[] {
     {
       kind: 'table',
       head: ['Cut', 'Gives', 'Wire over the bed', 'Done', 'Cut', 'Gives', 'Wire over the bed', 'Done'],
-      rows: inTwo(cuts.map(({ number, gives, railMm }) => [`${number}`, gives, lengthText(railMm, unit, 1), '____'])),
+      rows: inTwo(cuts.map(({ number, gives, railMm }) => [`${number}`, gives, thicknessText(railMm, unit), '____'])),
       right: [0, 2, 4, 6],
       note: 'Rails at both ends at this height; the wire runs in the middle of its kerf. Number each board before the next cut. What stays on the bed is the lower crust and the rest.',
     },

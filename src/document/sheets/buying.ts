@@ -3,25 +3,14 @@ import type { Finding } from '../../findings.ts';
 import { gradeText, isPolystyrene } from '../../model/foam.ts';
 import type { Plan } from '../../model/plan.ts';
 import type { Goods } from '../../model/work.ts';
-import { lengthText, thicknessText, type Unit } from '../../units.ts';
+import { fineText, isInFeet, lengthText, thicknessText, type Unit } from '../../units.ts';
 import { type BoardOrder, type Buying, buyingOf, SAFETY_KIT, type Supplier } from '../../workshop/buying.ts';
 import { type Clock, clockOf } from '../../workshop/clock.ts';
 import { densityText } from '../../workshop/density-text.ts';
 import type { Wording } from '../../workshop/sundries.ts';
 import { stackTolerance, thicknessTolerance } from '../../workshop/tolerances.ts';
 import { areaText, massText, volumeText } from '../report/amounts.ts';
-import {
-  about,
-  caution,
-  fineText,
-  heading,
-  moneyText,
-  rulesUsed,
-  slotText,
-  ticks,
-  type WorkSheet,
-  words,
-} from './sheet.ts';
+import { about, caution, heading, moneyText, rulesUsed, slotText, ticks, type WorkSheet, words } from './sheet.ts';
 
 /** What to order, from whom, until when; and money against the budget. */
 export const BUYING: WorkSheet = {
@@ -84,7 +73,7 @@ const said = (wording: Wording, unit: Unit): string =>
 const GALLON_L = 3.785411784;
 
 const litresText = (litres: number, unit: Unit): string =>
-  unit === 'in' || unit === 'ft' ? `${about(litres / GALLON_L)} gal (US)` : `${about(litres)} l`;
+  isInFeet(unit) ? `${about(litres / GALLON_L)} gal (US)` : `${about(litres)} l`;
 
 function ofSupplier({ name, orders, deliveryCost, deliveryDays }: Supplier, clock: Clock, plan: Plan): Block[] {
   // The first step of the clock waits for the slowest of all; each may be ordered when its own days are left.

@@ -1,6 +1,6 @@
 import type { Block } from '../../drawing/flow/block.ts';
 import type { Plan } from '../../model/plan.ts';
-import { lengthText, numberText } from '../../units.ts';
+import { fineText, lengthText, numberText } from '../../units.ts';
 import { type BoardCut, cuttingOf, skillTimes } from '../../workshop/cutting.ts';
 import { wayText } from '../report/amounts.ts';
 import { caution, given, heading, hoursText, plainValue, rulesUsed, type WorkSheet, words } from './sheet.ts';
@@ -68,7 +68,7 @@ export const CUTTING: WorkSheet = {
 
 function testStrip({ facts, unit }: Plan): Block[] {
   const { kerfMm, kind } = facts.tool;
-  const kerf = lengthText(kerfMm, unit, 2);
+  const kerf = fineText(kerfMm, unit);
   return [
     {
       kind: 'list',
@@ -80,7 +80,7 @@ function testStrip({ facts, unit }: Plan): Block[] {
       ],
     },
     words(
-      `The outlines are finished edges: the ${kind} runs half a kerf, ${lengthText(kerfMm / 2, unit, 2)}, outside them.`,
+      `The outlines are finished edges: the ${kind} runs half a kerf, ${fineText(kerfMm / 2, unit)}, outside them.`,
     ),
   ];
 }

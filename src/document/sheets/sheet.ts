@@ -4,7 +4,7 @@ import { dayText } from '../../model/day.ts';
 import type { Plan } from '../../model/plan.ts';
 import { type Known, PRACTICE, RULES, type RuleName } from '../../model/rules.ts';
 import { definePlugin } from '../../plugin.ts';
-import { lengthText, numberText, type Unit } from '../../units.ts';
+import { numberText } from '../../units.ts';
 import { type Clock, dayOfSlot } from '../../workshop/clock.ts';
 import { paperOption } from '../pages/papers.ts';
 import { sheetFile } from './sheet-file.ts';
@@ -79,11 +79,6 @@ export function slotText({ isDated }: Clock, slot: number): string {
 }
 
 export const moneyText = (money: number | null): string => (money === null ? 'not worked out' : money.toFixed(2));
-
-const FINE: Readonly<Record<Unit, number>> = { mm: 2, cm: 3, m: 5, in: 4, ft: 5 };
-
-/** A small length: of a wire, a kerf, a sag. */
-export const fineText = (mm: number, unit: Unit): string => lengthText(mm, unit, FINE[unit]);
 
 /** A number to so many figures that a crew reads it at a glance. */
 export const about = (value: number): string =>

@@ -1,6 +1,6 @@
 import type { Block } from '../../drawing/flow/block.ts';
 import type { Plan } from '../../model/plan.ts';
-import { lengthText, numberText, thicknessText } from '../../units.ts';
+import { fineText, lengthText, numberText, thicknessText } from '../../units.ts';
 import { densityText } from '../../workshop/density-text.ts';
 import { mostVolts } from '../../workshop/wire/limits.ts';
 import {
@@ -14,7 +14,7 @@ import {
 } from '../../workshop/wire/reckoning.ts';
 import { TABLE_RANGE } from '../../workshop/wire/tables.ts';
 import { waysOutOf } from '../../workshop/wire/ways-out.ts';
-import { caution, fineText, given, heading, plainValue, rulesUsed, ticks, type WorkSheet, words } from './sheet.ts';
+import { caution, given, heading, plainValue, rulesUsed, ticks, type WorkSheet, words } from './sheet.ts';
 import { foamRefused, taskOf, wireFindings } from './wire/told.ts';
 
 /** The wire: what it needs in air and in foam, what may feed it, how it is strung. No wiring. */
@@ -63,14 +63,14 @@ function settings(task: WireTask, reckoned: WireReckoning, plan: Plan): Block[] 
   const table = reckoned.tableAmps;
   return [
     { kind: 'values', rows: wireValues(task, reckoned, plan) },
-    heading('Settings'),
+    heading('Amps and volts'),
     {
       kind: 'table',
       head: ['', 'Amps', 'Volts at the wire', 'Watts a metre', 'Watts in all'],
       rows: [
         row(`in still air, at ${numberText(task.celsius)} °C`, inAir),
         row(
-          `while cutting ${lengthText(task.feedMmS, unit, 2)} a second, at ${numberText(task.celsius)} °C in the foam`,
+          `while cutting ${fineText(task.feedMmS, unit)} a second, at ${numberText(task.celsius)} °C in the foam`,
           cutting,
         ),
       ],

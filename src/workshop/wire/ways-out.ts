@@ -1,4 +1,4 @@
-import { lengthText, type Unit } from '../../units.ts';
+import { fineText, lengthText, type Unit } from '../../units.ts';
 import { densityText } from '../density-text.ts';
 import { reckonWire, type WireTask } from './reckoning.ts';
 
@@ -17,10 +17,8 @@ export function waysOutOf(task: WireTask, mostVolts: number, unit: Unit): string
   );
   const ways = [
     shorter === undefined ? null : `A shorter bow: a wire of ${lengthText(shorter, unit)} or less.`,
-    thicker === undefined
-      ? null
-      : `A thicker wire: ${lengthText(thicker, unit, unit === 'mm' ? 2 : 4)}; it wants more amps.`,
-    slower === undefined ? null : `A slower feed: ${lengthText(task.feedMmS * slower, unit, 2)} a second or less.`,
+    thicker === undefined ? null : `A thicker wire: ${fineText(thicker, unit)}; it wants more amps.`,
+    slower === undefined ? null : `A slower feed: ${fineText(task.feedMmS * slower, unit)} a second or less.`,
     lighter === undefined ? null : `Foam of lower density: ${densityText(lighter, unit)}.`,
   ].filter((text) => text !== null);
   return ways.length > 0 ? ways : ['Cut it with a saw or a knife: no one change brings this wire down.'];
