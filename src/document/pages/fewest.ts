@@ -1,6 +1,6 @@
 import { coarser } from '../../drawing/fit.ts';
 import type { Mark } from '../../drawing/page.ts';
-import type { Box } from '../../geometry/ring.ts';
+import { type Box, boxOf } from '../../geometry/ring.ts';
 import { type PageGrid, type PaperFrame, pageGrid } from './grid.ts';
 import { type Pattern, strokesOf, tracedMarks } from './pattern.ts';
 
@@ -31,6 +31,8 @@ function turnedGrids(marks: readonly Mark[], frames: readonly PaperFrame[]): Pag
       ...mark,
       lines: mark.lines.map(({ points, closed }) => ({ points: closed ? coarser(points, COARSE_MM) : points, closed })),
     }));
+  // Nothing is cut: there is no box to move, and a turn saves nothing.
+  if (outlines.every(({ lines }) => lines.length === 0)) return [];
   const tries: {
     readonly frame: PaperFrame;
     readonly turnDeg: number;
@@ -39,10 +41,11 @@ function turnedGrids(marks: readonly Mark[], frames: readonly PaperFrame[]): Pag
   }[] = [];
   for (let turnDeg = 0; turnDeg < 180; turnDeg += TURN_STEP_DEG) {
     const strokes = strokesOf(outlines, turnDeg);
+    const box = boxOf([strokes]);
     for (const frame of frames) {
       for (let k = 0; k < SHIFTS * SHIFTS; k++) {
         const shift = [(k % SHIFTS) / SHIFTS, Math.floor(k / SHIFTS) / SHIFTS] as const;
-        const { count } = pageGrid(frame, movedBox(boxOfStrokes(strokes), frame, shift), strokes, turnDeg);
+        const { count } = pageGrid(frame, movedBox(box, frame, shift), strokes, turnDeg);
         tries.push({ frame, turnDeg, shift, count });
       }
     }
@@ -50,7 +53,7 @@ function turnedGrids(marks: readonly Mark[], frames: readonly PaperFrame[]): Pag
   tries.sort((a, b) => a.count - b.count);
   return tries.slice(0, MOST_COUNTED).map(({ frame, turnDeg, shift }) => {
     const strokes = strokesOf(marks, turnDeg);
-    return pageGrid(frame, movedBox(boxOfStrokes(strokes), frame, shift), strokes, turnDeg);
+    return pageGrid(frame, movedBox(boxOf([strokes]), frame, shift), strokes, turnDeg);
   });
 }
 
@@ -59,15 +62,4 @@ function movedBox([left, top, right, bottom]: Box, frame: PaperFrame, [across, d
   const stepX = frame.viewWidthMm - frame.overlapMm;
   const stepY = frame.viewHeightMm - frame.overlapMm;
   return [left - 1 - across * stepX, top - 1 - down * stepY, right + 1, bottom + 1];
-}
-
-function boxOfStrokes(strokes: Float64Array): Box {
-  let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < strokes.length; i += 2) {
-    left = Math.min(left, strokes[i]);
-    right = Math.max(right, strokes[i]);
-    top = Math.min(top, strokes[i + 1]);
-    bottom = Math.max(bottom, strokes[i + 1]);
-  }
-  return left <= right ? [left, top, right, bottom] : [0, 0, 0, 0];
 }
