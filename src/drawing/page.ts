@@ -1,4 +1,4 @@
-import type { Box } from '../geometry/ring.ts';
+import { type Box, boxOf } from '../geometry/ring.ts';
 import type { Pen } from './pen.ts';
 
 /** A run of straight strokes in page space: flat x, y … A closed one does not repeat its first point. */
@@ -35,19 +35,8 @@ export interface Group {
   readonly marks: readonly Mark[];
 }
 
-/**
- * Part of another drawing, shown at its own size. A file holds the drawing once, however many panes show it: its groups are
- * known again by being the same array.
- */
-export interface Pane {
-  readonly groups: readonly Group[];
-  /** What is seen, on the page. */
-  readonly view: Box;
-  /** The drawing's turn about its origin, counter-clockwise as seen, and where its origin comes to lie on the page. */
-  readonly turnDeg: number;
-  readonly xMm: number;
-  readonly yMm: number;
-}
+/** All marks of some groups, in the order in which they are drawn. */
+export const marksOf = (groups: readonly Group[]): Mark[] => groups.flatMap(({ marks }) => marks);
 
 /**
  * A drawing before it is a file. Page space: millimetres, x to the right, y down, the origin at the top left corner.
@@ -60,8 +49,6 @@ export interface Page {
   readonly description: string;
   /** Drawn in order. */
   readonly groups: readonly Group[];
-  /** Drawn before the groups. */
-  readonly panes?: readonly Pane[];
 }
 
 /** Points of a y-up space of this height as page points. The only flip there is. */
@@ -107,19 +94,7 @@ export const smaller = (lines: readonly Line[], scale: number): Line[] =>
   lines.map(({ points, closed }) => ({ points: points.map((value) => value * scale), closed }));
 
 /** The box of a line's points; pens' widths are not counted. */
-export function boxOfLine({ points }: Line): Box {
-  let minX = Infinity;
-  let minY = Infinity;
-  let maxX = -Infinity;
-  let maxY = -Infinity;
-  for (let i = 0; i < points.length; i += 2) {
-    if (points[i] < minX) minX = points[i];
-    if (points[i] > maxX) maxX = points[i];
-    if (points[i + 1] < minY) minY = points[i + 1];
-    if (points[i + 1] > maxY) maxY = points[i + 1];
-  }
-  return [minX, minY, maxX, maxY];
-}
+export const boxOfLine = ({ points }: Line): Box => boxOf([points]);
 
 /** The box of some marks with the width of their pens; null for none. */
 export function boxOfMarks(marks: readonly Mark[]): Box | null {

@@ -1,13 +1,15 @@
 import { fromBase64 } from './face/from-base64.ts';
 import { BOX_WIDTH, CAPITAL, MM_IN_PT, runsOf, type SetText, type Weight } from './face.ts';
-import type { Page } from './page.ts';
+import { marksOf, type Page } from './page.ts';
 import { decimal, operatorsOf, UNITS_IN_MM } from './pdf/operators.ts';
-import { SharedForms } from './pdf/shared.ts';
+import { type Pane, SharedForms } from './pdf/shared.ts';
 import { strokeFace } from './pdf/stroke-face.ts';
 import type { Ref } from './pdf/writer.ts';
 
 /** A page of a PDF: strokes, and beside them what only a PDF has. */
 export interface PrintedPage extends Page {
+  /** Drawn before the groups. */
+  readonly panes?: readonly Pane[];
   /** Text that is set in the embedded face. */
   readonly texts?: readonly SetText[];
   /** Entries of the document's contents that lead to this page, the outermost level 1. */
@@ -88,7 +90,7 @@ function drawStrokes(pdf: Pdf, page: PrintedPage, forms: SharedForms, face: () =
   const [across, down] = trueMm.map((mm) => decimal((PT_IN_MM / UNITS_IN_MM) * mm));
   pdf.lineJoin('round').lineCap('round').addContent(`q ${across} 0 0 ${down} 0 0 cm`);
   for (const pane of panes) forms.show(pane);
-  const marks = groups.flatMap(({ marks }) => marks);
+  const marks = marksOf(groups);
   if (marks.some(({ text }) => text)) pdf.page.fonts.L = face();
   pdf.addContent(operatorsOf(marks)).addContent('Q');
 }

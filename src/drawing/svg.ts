@@ -1,8 +1,6 @@
 /** A page as SVG: the one place that knows svg-builder, which escapes nothing and writes numbers as they come. */
 import svgBuilder from 'svg-builder';
-import { turn } from '../geometry/exact-math.ts';
-import { numberText } from '../units.ts';
-import type { Group, Line, Mark, Page, Pane } from './page.ts';
+import type { Group, Line, Mark, Page } from './page.ts';
 
 /**
  * Write a page as an SVG file at true size: width and height in millimetres, and a user unit of one millimetre.
@@ -15,7 +13,6 @@ export function pageToSvg(page: Page): string {
     .height(`${millimetres(page.heightMm)}mm`)
     .viewBox(`0 0 ${millimetres(page.widthMm)} ${millimetres(page.heightMm)}`);
   svg.title({}, escaped(page.title)).desc({}, escaped(page.description));
-  for (const pane of page.panes ?? []) addPane(svg, pane);
   for (const group of page.groups) addGroup(svg, group);
   return `<?xml version="1.0" encoding="UTF-8"?>\n${svg.render().replaceAll('><', '>\n<')}\n`;
 }
@@ -30,28 +27,6 @@ function addGroup(svg: Builder, { id, marks }: Group) {
   }
   const look = { fill: 'none', stroke: '#000', 'stroke-linecap': 'round', 'stroke-linejoin': 'round' };
   svg.g({ id: escaped(id), ...look }, content);
-}
-
-/** An inner svg element clips to its box; it is moved by its own coordinates and its content back again. */
-function addPane(svg: Builder, { groups, view, turnDeg, xMm, yMm }: Pane) {
-  const [left, top, right, bottom] = view;
-  const content = svgBuilder.create();
-  for (const group of groups) addGroup(content, group);
-  const { cos, sin } = turn(turnDeg);
-  const matrix = [cos, -sin, sin, cos].map((value) => numberText(value, 9)).join(' ');
-  const inside = svgBuilder.create();
-  inside.g({ transform: `matrix(${matrix} ${millimetres(xMm)} ${millimetres(yMm)})` }, content);
-  const size = [right - left, bottom - top].map(millimetres);
-  svg.svg(
-    {
-      x: millimetres(left),
-      y: millimetres(top),
-      width: size[0],
-      height: size[1],
-      viewBox: [left, top].map(millimetres).concat(size).join(' '),
-    },
-    inside,
-  );
 }
 
 function attributes({ pen, lines, id }: Mark) {

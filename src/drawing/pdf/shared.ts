@@ -1,8 +1,22 @@
 import { turn } from '../../geometry/exact-math.ts';
-import { type Box, boxesMeet } from '../../geometry/ring.ts';
-import { boxOfMarks, type Group, type Mark, type Pane } from '../page.ts';
+import { type Box, boxesMeet, boxOf } from '../../geometry/ring.ts';
+import { boxOfMarks, type Group, type Mark } from '../page.ts';
 import { decimal, operatorsOf, units } from './operators.ts';
 import type { Ref, Writer } from './writer.ts';
+
+/**
+ * Part of another drawing, shown at its own size. A file holds the drawing once, however many panes show it: its groups are
+ * known again by being the same array.
+ */
+export interface Pane {
+  readonly groups: readonly Group[];
+  /** What is seen, on the page. */
+  readonly view: Box;
+  /** The drawing's turn about its origin, counter-clockwise as seen, and where its origin comes to lie on the page. */
+  readonly turnDeg: number;
+  readonly xMm: number;
+  readonly yMm: number;
+}
 
 /** Marks of a drawing that lie near one another, written once: a form XObject (ISO 32000-2, 8.10), and what it covers. */
 interface Form {
@@ -85,7 +99,5 @@ export class SharedForms {
 /** The box of a box's corners after a motion. */
 function boxUnder([left, top, right, bottom]: Box, move: (p: readonly [number, number]) => [number, number]): Box {
   const corners = [move([left, top]), move([right, top]), move([right, bottom]), move([left, bottom])];
-  const xs = corners.map(([x]) => x);
-  const ys = corners.map(([, y]) => y);
-  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+  return boxOf([new Float64Array(corners.flat())]);
 }
