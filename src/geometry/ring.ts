@@ -158,6 +158,23 @@ export function squaredDistanceToSegment(x: number, y: number, ax: number, ay: n
   return ex * ex + ey * ey;
 }
 
+/** The point of the edges of some rings that is nearest to a place; the place itself for none. */
+export function nearestOn(rings: readonly Ring[], x: number, y: number): Point {
+  let [least, atX, atY] = [Infinity, x, y];
+  for (const ring of rings) {
+    for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+      const [dx, dy] = [ring[i] - ring[j], ring[i + 1] - ring[j + 1]];
+      const squared = dx * dx + dy * dy;
+      const along = squared > 0 ? ((x - ring[j]) * dx + (y - ring[j + 1]) * dy) / squared : 0;
+      const t = Math.min(1, Math.max(0, along));
+      const [px, py] = [ring[j] + t * dx, ring[j + 1] + t * dy];
+      const far = (px - x) * (px - x) + (py - y) * (py - y);
+      if (far < least) [least, atX, atY] = [far, px, py];
+    }
+  }
+  return [atX, atY];
+}
+
 /** Distance from a point to the nearest edge of any of the rings. Infinity for none. */
 export function distanceToRings(x: number, y: number, rings: Iterable<Ring>): number {
   let least = Infinity;

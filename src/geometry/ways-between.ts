@@ -1,5 +1,5 @@
 import Delaunator from 'delaunator';
-import { type Box, boxOf, lineLength, type Point, type Ring, squaredDistanceToSegment } from './ring.ts';
+import { type Box, boxOf, lineLength, nearestOn, type Point, type Ring, squaredDistanceToSegment } from './ring.ts';
 import { simplified } from './simplify.ts';
 
 /** A way that was found: from an edge (or a start) through the room between shapes to one of them. Flat x, y …, open. */
@@ -267,23 +267,6 @@ function isNear(rings: readonly Ring[], x: number, y: number): boolean {
     }
   }
   return false;
-}
-
-/** The point of some rings that is nearest to a place. */
-function nearestOn(rings: readonly Ring[], x: number, y: number): Point {
-  let [least, atX, atY] = [Infinity, x, y];
-  for (const ring of rings) {
-    for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-      const [dx, dy] = [ring[i] - ring[j], ring[i + 1] - ring[j + 1]];
-      const squared = dx * dx + dy * dy;
-      const along = squared > 0 ? ((x - ring[j]) * dx + (y - ring[j + 1]) * dy) / squared : 0;
-      const t = Math.min(1, Math.max(0, along));
-      const [px, py] = [ring[j] + t * dx, ring[j + 1] + t * dy];
-      const far = (px - x) * (px - x) + (py - y) * (py - y);
-      if (far < least) [least, atX, atY] = [far, px, py];
-    }
-  }
-  return [atX, atY];
 }
 
 function centresOf(at: Float64Array, triangles: Uint32Array): Float64Array {

@@ -1,6 +1,7 @@
 import { clearanceAt, coarser, isClear, type Spot, segmentsOf, spotsIn } from '../../drawing/fit.ts';
 import { frame, type Line, type Mark, toPage } from '../../drawing/page.ts';
 import { PENS, TEXT_HEIGHTS_MM } from '../../drawing/pen.ts';
+import { lineAround } from '../../geometry/line-distance.ts';
 import { boxOf, isInRegion, type Ring } from '../../geometry/ring.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
 import { type LabelBlock, textBlock } from './label-blocks.ts';
@@ -90,7 +91,7 @@ export function wasteCuts(
   ]
     .filter(({ line }) => line.length >= 4)
     .map((cut) => ({ ...cut, points: toPage(cut.line, heightMm) }));
-  const drawn = guide.flatMap(({ lines }) => lines.map(({ points, closed }) => (closed ? ringAsLine(points) : points)));
+  const drawn = guide.flatMap(({ lines }) => lines.map(({ points, closed }) => (closed ? lineAround(points) : points)));
   const outlines = lying.flatMap(({ outline }) => outline);
   const numbers = labeller(segmentsOf(outlines, [...drawn, ...cuts.map(({ points }) => points)]));
   const isWaste = (x: number, y: number) => !lying.some(({ outline }) => isInRegion(x, y, outline));
@@ -131,8 +132,6 @@ function besideCut([ax, ay, bx, by]: Float64Array, { halfWidth, halfHeight }: La
 
 const isOnBoard = (x: number, y: number, { sizeMm: [widthMm, heightMm] }: LayoutBoard): boolean =>
   x > 0 && y > 0 && x < widthMm && y < heightMm;
-
-const ringAsLine = (ring: Ring): Float64Array => new Float64Array([...ring, ring[0], ring[1]]);
 
 /** `WASTE` in each void from which neither a piece nor an offcut comes: its plug is not to be kept. */
 export function plugMarks(lying: readonly PieceOnBoard[], { offcuts, sizeMm: [, heightMm] }: LayoutBoard): Mark[] {

@@ -2,10 +2,11 @@ import { isClear, type Segments, segmentsOf, type TurnedBox } from '../../drawin
 import { type FreeRoom, freeRoom } from '../../drawing/free-room.ts';
 import { frame, type Line, type Mark, openLine, toPage } from '../../drawing/page.ts';
 import { PENS } from '../../drawing/pen.ts';
-import type { Point } from '../../geometry/ring.ts';
+import { length } from '../../geometry/exact-math.ts';
+import { nearestOn, type Point } from '../../geometry/ring.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
 import { type Row, textBlock } from './label-blocks.ts';
-import { circleAt, inward, type PieceOnBoard } from './on-board.ts';
+import { circleAt, inwardAt, type PieceOnBoard } from './on-board.ts';
 
 export interface Outside {
   readonly rows: readonly Row[];
@@ -30,7 +31,7 @@ interface Led {
 }
 
 /** How fine room is looked for in the waste, and the air around what stands there. */
-export const CELL_MM = 4;
+const CELL_MM = 4;
 const AIR_MM = 3;
 /** Places that a leader tries, and how far from its piece it still reads as that piece's. */
 const MOST_PLACES = 40;
@@ -89,18 +90,9 @@ const INSIDE_MM = 2.5;
 
 /** A point just inside a piece, by the point of its outline nearest to another one. */
 function justInside(x: number, y: number, { outline }: PieceOnBoard): Point {
-  let [least, atX, atY] = [Infinity, 0, 0];
-  const [ring] = outline;
-  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-    const [dx, dy] = [ring[i] - ring[j], ring[i + 1] - ring[j + 1]];
-    const squared = dx * dx + dy * dy;
-    const t = squared > 0 ? Math.max(0, Math.min(1, ((x - ring[j]) * dx + (y - ring[j + 1]) * dy) / squared)) : 0;
-    const [px, py] = [ring[j] + t * dx, ring[j + 1] + t * dy];
-    const distance = (px - x) * (px - x) + (py - y) * (py - y);
-    if (distance < least) [least, atX, atY] = [distance, px, py];
-  }
-  const [nx, ny] = inward(atX, atY, new Float64Array([...ring, ring[0], ring[1]]), outline);
-  return [atX + nx * INSIDE_MM, atY + ny * INSIDE_MM];
+  const [edgeX, edgeY] = nearestOn([outline[0]], x, y);
+  const [nx, ny] = inwardAt(edgeX, edgeY, outline);
+  return [edgeX + nx * INSIDE_MM, edgeY + ny * INSIDE_MM];
 }
 
 /** From the middle of the nearest side of a box to a point. */
@@ -112,12 +104,12 @@ function leaderFrom({ x, y, halfWidth, halfHeight }: TurnedBox, [px, py]: Point)
   return openLine(from[0], from[1], px, py);
 }
 
-const lengthOf = ({ points: [ax, ay, bx, by] }: Line): number =>
-  Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
+const lengthOf = ({ points: [ax, ay, bx, by] }: Line): number => length(bx - ax, by - ay);
 
 /** Whether a leader meets segments: it is a box of no width along its way. */
-function meets({ points: [ax, ay, bx, by] }: Line, segments: Segments): boolean {
-  const steps = Math.max(1, Math.ceil(lengthOf(openLine(ax, ay, bx, by)) / 4));
+function meets(leader: Line, segments: Segments): boolean {
+  const [ax, ay, bx, by] = leader.points;
+  const steps = Math.max(1, Math.ceil(lengthOf(leader) / 4));
   for (let k = 0; k <= steps; k++) {
     const t = k / steps;
     const box = { x: ax + (bx - ax) * t, y: ay + (by - ay) * t, halfWidth: 2.2, halfHeight: 2.2, turnDeg: 0 };

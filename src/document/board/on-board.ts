@@ -1,6 +1,7 @@
 import { type Line, type Mark, openLine, toPage } from '../../drawing/page.ts';
 import { PENS } from '../../drawing/pen.ts';
 import { turn } from '../../geometry/exact-math.ts';
+import { lineAround } from '../../geometry/line-distance.ts';
 import { isInRegion, type Placement, type Point, placed as put, type Region } from '../../geometry/ring.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { CarveStation } from '../../model/rock.ts';
@@ -109,6 +110,7 @@ function edgesOf(ring: Float64Array, way: 1 | -1): string[] {
 
 /** A ring without some of its edges: closed when it has all of them, else its unbroken runs. */
 function linesLess(ring: Float64Array, without: ReadonlySet<string>): Line[] {
+  if (without.size === 0) return [{ points: ring, closed: true }];
   const isDrawn = edgesOf(ring, 1).map((edge) => !without.has(edge));
   if (isDrawn.every((drawn) => drawn)) return [{ points: ring, closed: true }];
   const n = isDrawn.length;
@@ -213,8 +215,7 @@ export const depthLines = ({ depths, outline }: PieceOnBoard): Line[] =>
 export const DEPTH_MM = 4;
 
 /** Into a piece from a point of its outer edge. */
-export const inwardAt = (x: number, y: number, outline: Region): Point =>
-  inward(x, y, new Float64Array([...outline[0], outline[0][0], outline[0][1]]), outline);
+export const inwardAt = (x: number, y: number, outline: Region): Point => inward(x, y, lineAround(outline[0]), outline);
 
 /** A nick in a level cut, for a legend. */
 export const nickPicture = (x: number, y: number): Line[] => [
