@@ -25,7 +25,7 @@ export interface PlanWords {
 export function boardPage(drawing: BoardDrawing, words: PlanWords): Page {
   const { widthMm, heightMm, groups, cuts } = drawing;
   const { plan, revision, scale } = words;
-  const board = plan.boards[plan.boards.findIndex(({ number }) => number === drawing.board.number)];
+  const board = plan.boards.find(({ number }) => number === drawing.board.number) ?? drawing.board;
   const said: BoardWords = { plan, board, cuts, revision, scale };
   const name = `board ${board.number} of ${plan.boards.length}`;
   const blocks = blocksInWaste(drawing, said, `${name}, revision ${revision}`);

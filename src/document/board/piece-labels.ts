@@ -48,7 +48,7 @@ export interface PieceName {
 
 export interface PieceLabels {
   readonly marks: readonly Mark[];
-  /** Where its name stands, or would best stand; null when it found no room: then it is the first of `outside`. */
+  /** Where its name stands; null when it found no room: then it is the first of `outside`. */
   readonly name: PieceName | null;
   /** The roomiest point of the piece: a leader ends there. */
   readonly anchor: Point;

@@ -2,8 +2,8 @@ import { clipSegment } from '../../drawing/seen.ts';
 import type { Box } from '../../geometry/ring.ts';
 
 /** A strip along the top of each page and one on its left, outside the drawing: what stands there is trimmed off. */
-export const TOP_STRIP_MM = 20;
-export const LEFT_STRIP_MM = 8;
+const TOP_STRIP_MM = 20;
+const LEFT_STRIP_MM = 8;
 
 /** One sort of page: the paper as it lies, and the part of it that shows the drawing. Millimetres of the print. */
 export interface PaperFrame {

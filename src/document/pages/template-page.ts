@@ -42,7 +42,7 @@ export function templatePage(
  * Joining lines and marks of a page, in the turned drawing's coordinates. Neighbours draw the same marks at the same place of the board,
  * so that they meet when taped. A page is trimmed along its left and top line, and laid on the lines of its neighbours.
  */
-export function joiningMarks(grid: PageGrid, row: number, column: number): Mark[] {
+function joiningMarks(grid: PageGrid, row: number, column: number): Mark[] {
   const marks: Mark[] = [];
   const lines: Line[] = [];
   const [left, top, right, bottom] = viewOf(grid, row, column);
