@@ -3,11 +3,11 @@ import { SIMPLIFY_MM } from '../geometry/tolerance.ts';
 import { groundRange } from '../model/ground.ts';
 import type { Layer, LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
-import { CUTS, levelsMm, wholeUm } from './layers/levels.ts';
+import { CUTS, levelsMm, MOST_LAYERS, wholeUm } from './layers/levels.ts';
 import { judgeOpenings } from './layers/openings.ts';
 import { layerOutlines } from './layers/outlines.ts';
 import { sloped } from './layers/sloped.ts';
-import { layerThicknesses, MOST_LAYERS, tellList } from './layers/thicknesses.ts';
+import { layerThicknesses, tellList } from './layers/thicknesses.ts';
 import { mendThin, THIN, tellThin, thinMm } from './layers/thin.ts';
 import { belowZero, endsAbove, endsBelow, floating, nothing } from './layers/told.ts';
 

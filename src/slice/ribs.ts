@@ -1,7 +1,7 @@
 import { type Ring, rectangle, ringLength, ringsOf } from '../geometry/ring.ts';
-import { boardThickness } from '../model/board-thickness.ts';
+import { oneThickness } from '../model/board-thickness.ts';
 import { groundOf, groundRange } from '../model/ground.ts';
-import { extent } from '../model/landform.ts';
+import { extent, type Landform } from '../model/landform.ts';
 import type { LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
 import { builtOn } from './ribs/built-on.ts';
@@ -28,6 +28,12 @@ const BESIDE = 1;
 const BETWEEN = 2;
 /** Air under the ground that is told of: a hand's width square. */
 const AIR_MM2 = 10_000;
+
+const BOARDS = {
+  path: 'slice.ribs.thickness',
+  each: 'rib',
+  fix: 'Say which the ribs are cut from: slice: { ribs: { thickness: … } }.',
+};
 
 /**
  * An egg-crate framework for large gentle ground: ribs that stand upright along two sets of lines, half-lapped into one
@@ -69,10 +75,7 @@ export const ribs = definePlugin({
     const { covering, clearance, least } = options;
     const { lowMm, highMm } = groundRange(landform);
     if (lowMm < 0) told.belowZero(lowMm);
-    const thicknessMm =
-      options.thickness === undefined
-        ? (only(facts.thicknessesMm) ?? told.whichBoard(facts.thicknessesMm))
-        : boardThickness(options.thickness, facts, 'slice.ribs.thickness');
+    const thicknessMm = oneThickness(options.thickness, facts, BOARDS);
     const slotMm = thicknessMm + clearance;
     const besideMm = BESIDE * thicknessMm;
     const leastEdgeMm = slotMm / 2 + besideMm;
@@ -106,8 +109,7 @@ export const ribs = definePlugin({
     if (over.length > 0) tell(told.zonesOver(over));
     const airy = ground.reduce((most, { airMm2 }, i) => (airMm2 > ground[most].airMm2 ? i : most), 0);
     if (ground[airy].airMm2 > AIR_MM2) tell(told.overhang(grid.lines[airy].name, ground[airy].airMm2));
-    const { surfaceAreaMm2, planAreaMm2 } = groundOf(landform);
-    const boards = covering.size && boardsOver(grid, box, covering.size, surfaceAreaMm2 / planAreaMm2);
+    const boards = covering.size && boardsOver(grid, box, covering.size, steepness(landform));
     if (boards === null) tell(told.coveringShort(covering.size ?? [0, 0], grid.apartMm));
     return {
       kind: 'upright',
@@ -122,8 +124,11 @@ export const ribs = definePlugin({
   },
 });
 
-const only = (thicknessesMm: readonly number[]): number | undefined =>
-  thicknessesMm.length === 1 ? thicknessesMm[0] : undefined;
+/** The ground's surface for each unit of its plan. */
+function steepness(landform: Landform): number {
+  const { surfaceAreaMm2, planAreaMm2 } = groundOf(landform);
+  return surfaceAreaMm2 / planAreaMm2;
+}
 
 /** About what hangs down round the ground: its edge's length by the mean height at the ends of the grid's lines. */
 function sidesMm2(standing: readonly Standing[], edge: readonly Ring[]): number {

@@ -1,14 +1,19 @@
 import { refuse } from '../findings.ts';
 import { share } from '../geometry/share.ts';
-import { boardThickness } from '../model/board-thickness.ts';
+import { oneThickness } from '../model/board-thickness.ts';
+import { tidyMm } from '../model/ground.ts';
 import { extent } from '../model/landform.ts';
 import type { Layer, LayerStack } from '../model/layer.ts';
 import { definePlugin, type Walk } from '../plugin.ts';
+import { bounded, levelsMm, thicknessesUpTo } from './layers/levels.ts';
 import { carvedAt, finishes, grown } from './rock/grown.ts';
 import { standing } from './rock/standing.ts';
 
-/** More boards than this in one rock is a slip of a unit. */
-const MOST_LAYERS = 2000;
+const BOARDS = {
+  path: 'slice.rock.thickness',
+  each: 'layer',
+  fix: 'Say which the layers are cut from: slice: { rock: { thickness: … } }.',
+};
 
 /**
  * A rock in layers that are each cut rough before they are glued, for a wire will not pass glue: the finished shape less its
@@ -26,19 +31,12 @@ export const rock = definePlugin({
   *run(landform, { thickness }, { facts }): Walk<LayerStack> {
     if (landform.kind !== 'solid' || !landform.rock) return noRock();
     const { rock } = landform;
-    const thicknessMm =
-      thickness === undefined
-        ? facts.thicknessesMm.length === 1
-          ? facts.thicknessesMm[0]
-          : whichBoard(facts.thicknessesMm)
-        : boardThickness(thickness, facts, 'slice.rock.thickness');
+    const thicknessMm = oneThickness(thickness, facts, BOARDS);
     const growMm = Math.max(0, rock.allowanceMm - rock.coatMm);
-    const count = Math.ceil((extent(landform).highMm + growMm) / thicknessMm - 1e-9);
-    if (count > MOST_LAYERS) tooMany(count);
+    const highMm = tidyMm(extent(landform).highMm + growMm);
+    bounded(highMm, thicknessMm, BOARDS.path);
     const surface = { positions: landform.positionsMm, triangles: landform.triangles };
-    // Whole micrometres, never sums of doubles.
-    const um = Math.round(thicknessMm * 1000);
-    const levels = Float64Array.from({ length: count + 1 }, (_, k) => (k * um) / 1000);
+    const levels = levelsMm(thicknessesUpTo(highMm, [thicknessMm]));
     const outlines = yield* share(grown(surface, levels, growMm), 0, 0.6);
     while (outlines.at(-1)?.length === 0) outlines.pop();
     const gap = outlines.findIndex((regions) => regions.length === 0);
@@ -60,21 +58,6 @@ const noRock = (): never =>
     'Put rock last in shape (shape: [ rock ]), with a solid as the source; or slice: layers.',
     { path: 'slice.rock' },
   );
-
-const whichBoard = (thicknessesMm: readonly number[]): never =>
-  refuse(
-    'slice/which-board',
-    thicknessesMm.length === 0
-      ? 'There is no board on sale.'
-      : `Boards of several thicknesses are on sale: ${thicknessesMm.join(', ')} mm.`,
-    'Say which: slice: { rock: { thickness: … } }.',
-    { path: 'slice.rock.thickness' },
-  );
-
-const tooMany = (count: number): never =>
-  refuse('slice/too-many-layers', `The rock would take ${count} layers.`, 'Check its unit, or use thicker boards.', {
-    path: 'slice.rock.thickness',
-  });
 
 const floating = (layer: number): never =>
   refuse(

@@ -37,6 +37,13 @@ export interface Standing {
   readonly money: number;
 }
 
+/** Area of a stack's layers of one kind of board. */
+export function areaOfKind({ thicknessesMm, areasMm2 }: Standing, { thicknessMm }: Kind): number {
+  let sum = 0;
+  for (let i = 0; i < areasMm2.length; i++) if (thicknessesMm[i] === thicknessMm) sum += areasMm2[i];
+  return sum;
+}
+
 /** Stacks that end this much further from the highest ground than the nearest one still meet it: no eye sees less. */
 export const MET_UM = 1000;
 /** Sums of money nearer than this share of one another are equal: then the fewer layers win. */

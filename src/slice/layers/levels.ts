@@ -1,3 +1,6 @@
+import { refuse } from '../../findings.ts';
+import { mm } from './stack-text.ts';
+
 export const CUTS = ['proud', 'shy', 'middle'] as const;
 
 /** How an outline stands to the ground in its layer's thickness. */
@@ -16,6 +19,14 @@ export function levelsMm(thicknessesMm: readonly number[]): Float64Array {
   return levels;
 }
 
+/** More layers than any stack that is cut by hand has. */
+export const MOST_LAYERS = 2000;
+
+/** Refuse what is so high that no stack of boards of this thickness is meant. */
+export function bounded(highMm: number, thinnestMm: number, path: string): void {
+  if (highMm > MOST_LAYERS * thinnestMm) tooMany(highMm, thinnestMm, path);
+}
+
 /** Half way between two levels: whole or half micrometres. */
 export const halfwayMm = (lowMm: number, highMm: number): number => (wholeUm(lowMm) + wholeUm(highMm)) / (2 * UM_IN_MM);
 
@@ -30,3 +41,11 @@ export function thicknessesUpTo(highMm: number, listMm: readonly number[]): numb
   }
   return stack;
 }
+
+const tooMany = (highMm: number, thicknessMm: number, path: string): never =>
+  refuse(
+    'slice/too-many',
+    `Ground ${mm(highMm)} high makes more than ${MOST_LAYERS} layers of ${mm(thicknessMm)}.`,
+    'Check the unit of the heights, or use thicker boards.',
+    { path },
+  );

@@ -1,18 +1,18 @@
 import type { Finding } from '../../findings.ts';
 import { numberText } from '../../units.ts';
-import type { Question, Standing } from './best.ts';
+import { areaOfKind, type Question, type Standing } from './best.ts';
 import { USED_SHARE, type Within } from './scarce.ts';
 import { mm, runsText } from './stack-text.ts';
 
 const m2 = (mm2: number): string => `${numberText(mm2 / 1e6, 2)} m²`;
 
 /** `12.4 m² of 50 mm, where the boards on hand make about 8 m²`, for each kind that is short. */
-function shortText({ thicknessesMm, areasMm2 }: Standing, { kinds }: Question, onHandMm2: readonly number[]): string {
-  const short = kinds.flatMap(({ thicknessMm }, k) => {
-    const wanted = areasMm2.reduce((sum, area, i) => sum + (thicknessesMm[i] === thicknessMm ? area : 0), 0);
+function shortText(free: Standing, { kinds }: Question, onHandMm2: readonly number[]): string {
+  const short = kinds.flatMap((kind, k) => {
+    const wanted = areaOfKind(free, kind);
     const there = USED_SHARE * onHandMm2[k];
     return wanted > there
-      ? [`${m2(wanted)} of ${mm(thicknessMm)}, where the boards on hand make about ${m2(there)}`]
+      ? [`${m2(wanted)} of ${mm(kind.thicknessMm)}, where the boards on hand make about ${m2(there)}`]
       : [];
   });
   return short.join('; ');

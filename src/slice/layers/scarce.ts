@@ -1,5 +1,5 @@
 import type { HeightTable } from '../../geometry/height-table.ts';
-import { bestStack, type Kind, MET_UM, type Question, type Standing } from './best.ts';
+import { areaOfKind, bestStack, type Kind, MET_UM, type Question, type Standing } from './best.ts';
 
 /** So much of a board's usable area becomes layers; the rest is waste between pieces (common practice, no source). */
 export const USED_SHARE = 0.7;
@@ -14,7 +14,7 @@ export interface Within {
 
 /**
  * The best stack that the boards on hand are enough for; null when no stack is. `onHandMm2` is by kind, Infinity where there
- * are as many as are needed.
+ * are as many as are needed; `free` is the best stack of as many as it likes.
  *
  * While the best stack takes too much of a kind, that kind is kept for the layers up to some height, or from some height on,
  * whichever costs less, as many as there is foam for; then the rest is chosen anew. Not always the least money (that is a
@@ -25,24 +25,23 @@ export function bestWithin(
   table: HeightTable,
   step: number,
   onHandMm2: readonly number[],
+  free: Standing,
 ): Within | null {
   const heldBack: number[] = [];
   let kinds = question.kinds;
+  let chosen = free;
   for (;;) {
-    const chosen = bestStack({ ...question, kinds }, table, step);
     if (chosen.thicknessesMm.length === 0) return null;
     const short = kinds.findIndex((_, k) => isShort(chosen, k));
     if (short < 0) return { chosen, heldBack };
     // Kept for some heights already, and short again since another was: then it is left out.
     kinds = heldBack.includes(short) ? limited(kinds, short, [0, 0]) : keptFor(short);
     if (!heldBack.includes(short)) heldBack.push(short);
+    chosen = bestStack({ ...question, kinds }, table, step);
   }
 
-  function isShort({ thicknessesMm, areasMm2 }: Standing, k: number): boolean {
-    let sum = 0;
-    for (let i = 0; i < areasMm2.length; i++)
-      if (thicknessesMm[i] === question.kinds[k].thicknessMm) sum += areasMm2[i];
-    return sum > USED_SHARE * onHandMm2[k];
+  function isShort(stack: Standing, k: number): boolean {
+    return areaOfKind(stack, question.kinds[k]) > USED_SHARE * onHandMm2[k];
   }
 
   function keptFor(k: number): readonly Kind[] {

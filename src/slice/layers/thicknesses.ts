@@ -1,11 +1,12 @@
-import { type Finding, refuse } from '../../findings.ts';
+import type { Finding } from '../../findings.ts';
 import type { HeightTable } from '../../geometry/height-table.ts';
-import { boardThickness } from '../../model/board-thickness.ts';
+import { boardThickness, oneThickness, whichBoard } from '../../model/board-thickness.ts';
 import type { Landform } from '../../model/landform.ts';
 import type { Context, Walk } from '../../plugin.ts';
 import { numberText } from '../../units.ts';
 import {
   alone,
+  areaOfKind,
   bestStack,
   type Kind,
   type Question,
@@ -15,7 +16,7 @@ import {
   worthTrying,
 } from './best.ts';
 import { byHeight } from './by-height.ts';
-import { type Cut, thicknessesUpTo } from './levels.ts';
+import { bounded, type Cut, thicknessesUpTo } from './levels.ts';
 import { bestWithin } from './scarce.ts';
 import { heldBack, tooFewBoards } from './scarce-told.ts';
 import { mm, runsText } from './stack-text.ts';
@@ -29,8 +30,11 @@ export interface Said {
 
 type Told = Pick<Context<'slice'>, 'facts' | 'tell'>;
 
-/** More layers than any stack that is cut by hand has. */
-export const MOST_LAYERS = 2000;
+const BOARDS = {
+  path: 'slice.layers.thickness',
+  each: 'layer',
+  fix: 'Say which the layers are cut from: slice: { layers: { thickness: … } }, one, a list from the ground up, or best.',
+};
 /** Shaving foam off takes about this many times what the foam costs, where the job does not say (common practice, no source). */
 const CARVE_TIMES = 3;
 /** Stacks of one kind are told of, for comparison, where there are at most so many kinds. */
@@ -46,22 +50,17 @@ export function* layerThicknesses(
 ): Walk<number[]> {
   const { thickness } = said;
   if (thickness === 'best') {
-    if (facts.thicknessesMm.length === 0) return whichBoard([]);
-    bounded(highMm, facts.thicknessesMm[0]);
+    if (facts.thicknessesMm.length === 0) return whichBoard([], BOARDS);
+    bounded(highMm, facts.thicknessesMm[0], 'slice.layers');
     return yield* best(landform, highMm, cut, said, { facts, tell });
   }
   if (Array.isArray(thickness)) {
     const listMm = thickness.map((each, i) => boardThickness(each, facts, `slice.layers.thickness.${i}`));
-    bounded(highMm, Math.min(...listMm));
+    bounded(highMm, Math.min(...listMm), 'slice.layers');
     return thicknessesUpTo(highMm, listMm);
   }
-  const oneMm =
-    thickness === undefined
-      ? facts.thicknessesMm.length === 1
-        ? facts.thicknessesMm[0]
-        : whichBoard(facts.thicknessesMm)
-      : boardThickness(thickness as number, facts, 'slice.layers.thickness');
-  bounded(highMm, oneMm);
+  const oneMm = oneThickness(thickness as number | undefined, facts, BOARDS);
+  bounded(highMm, oneMm, 'slice.layers');
   return thicknessesUpTo(highMm, [oneMm]);
 }
 
@@ -101,7 +100,7 @@ function* best(
     const onHandM2 = facts.boardPrices.find((each) => each.thicknessMm === thicknessMm)?.onHandM2 ?? null;
     return onHandM2 === null ? Infinity : onHandM2 * 1e6;
   });
-  const within = bestWithin(question, table, step, onHandMm2);
+  const within = bestWithin(question, table, step, onHandMm2, free);
   const chosen = within?.chosen ?? free;
   if (within === null) tell(tooFewBoards(free, question, onHandMm2));
   else if (within.heldBack.length > 0) tell(heldBack(within, free, question, onHandMm2));
@@ -114,10 +113,6 @@ function usualMoney(kinds: readonly Kind[], isPriced: boolean) {
   if (!isPriced) return { carve: 1, lay: 0 };
   const perM3 = kinds.map(({ thicknessMm, pricePerM2 }) => (1000 * pricePerM2) / thicknessMm);
   return { carve: CARVE_TIMES * Math.min(...perM3), lay: Math.min(...kinds.map(({ pricePerM2 }) => pricePerM2)) };
-}
-
-function bounded(highMm: number, thinnestMm: number): void {
-  if (highMm > MOST_LAYERS * thinnestMm) tooMany(highMm, thinnestMm);
 }
 
 const m3Text = (mm3: number): string => `${numberText(mm3 / 1e9, 4)} m³`;
@@ -135,10 +130,9 @@ function chosenStack(
   isPriced: boolean,
 ): Finding {
   const { kinds } = question;
-  const areas = kinds.flatMap(({ thicknessMm }) => {
-    const own = chosen.areasMm2.filter((_, i) => chosen.thicknessesMm[i] === thicknessMm);
-    return own.length === 0 ? [] : [`${numberText(own.reduce((a, b) => a + b) / 1e6, 2)} m² of ${mm(thicknessMm)}`];
-  });
+  const areas = kinds
+    .filter(({ thicknessMm }) => chosen.thicknessesMm.includes(thicknessMm))
+    .map((kind) => `${numberText(areaOfKind(chosen, kind) / 1e6, 2)} m² of ${mm(kind.thicknessMm)}`);
   const others = kinds
     .map((_, kind) => alone(question, table, step, kind))
     .filter(({ boards: _, ...each }) => each.thicknessesMm.length > 0);
@@ -172,23 +166,3 @@ const unused = (leftMm: readonly number[], layers: number): Finding => ({
   fix: 'Take them off the end of the list, or make the ground taller.',
   where: { path: 'slice.layers.thickness' },
 });
-
-const whichBoard = (offeredMm: readonly number[]): never =>
-  refuse(
-    'slice/which-board',
-    offeredMm.length === 0
-      ? 'No boards are on offer, so it is not known how thick a layer is.'
-      : `Boards of several thicknesses are on offer: ${offeredMm.map(mm).join(', ')}.`,
-    offeredMm.length === 0
-      ? 'Say the thickness.'
-      : 'Say which the layers are cut from: slice: { layers: { thickness: … } }, one, a list from the ground up, or best.',
-    { path: 'slice.layers.thickness' },
-  );
-
-const tooMany = (highMm: number, thicknessMm: number): never =>
-  refuse(
-    'slice/too-many',
-    `Ground ${mm(highMm)} high makes more than ${MOST_LAYERS} layers of ${mm(thicknessMm)}.`,
-    'Check the unit of the heights, or use thicker boards.',
-    { path: 'slice.layers' },
-  );

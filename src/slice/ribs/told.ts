@@ -78,16 +78,6 @@ export const belowZero = (lowMm: number): never =>
     { path: 'shape' },
   );
 
-export const whichBoard = (offeredMm: readonly number[]): never =>
-  refuse(
-    'slice/which-board',
-    offeredMm.length === 0
-      ? 'No boards are on offer, so it is not known how thick a rib is.'
-      : `Boards of several thicknesses are on offer: ${offeredMm.map((each) => mm(each, 3)).join(', ')}.`,
-    'Say which the ribs are cut from: slice: { ribs: { thickness: … } }.',
-    { path: 'slice.ribs.thickness' },
-  );
-
 export const edgeTooNear = (leastMm: number): never =>
   refuse(
     'slice/rib-edge',
