@@ -1,5 +1,5 @@
 import { type Finding, refuse } from '../findings.ts';
-import type { Solid } from '../model/landform.ts';
+import { extent, type Solid } from '../model/landform.ts';
 import { turnedDirection, turnedSolid } from '../model/turned-solid.ts';
 import { definePlugin } from '../plugin.ts';
 import { numberText } from '../units.ts';
@@ -47,8 +47,7 @@ export const rock = definePlugin({
     const up = UP_OF[chosen.bed];
     const lying = turnedSolid(landform, up, 'z', 0);
     const growMm = Math.max(0, allowance - coatMm);
-    let lowMm = Infinity;
-    for (let i = 2; i < lying.positionsMm.length; i += 3) lowMm = Math.min(lowMm, lying.positionsMm[i]);
+    const { lowMm } = extent(lying);
     return {
       ...lying,
       positionsMm: lying.positionsMm.map((value, i) => (i % 3 === 2 ? value - lowMm + growMm : value)),

@@ -1,4 +1,5 @@
-import type { Solid } from '../../model/landform.ts';
+import { massOf } from '../../geometry/mass-of.ts';
+import { extent, type Solid } from '../../model/landform.ts';
 import type { Up } from '../../model/turned-solid.ts';
 
 /** Sides on which a rock may lie. */
@@ -35,18 +36,11 @@ const LIP_WEIGHT = 1;
  * is wasted goes by the area seen along the layers' direction, counted as often as the surface passes there; thin lips are where it is
  * nearly parallel to them. Of two opposite sides the one with more of the mass near it is taken: less is glued on overhanging.
  */
-export function beddings({ positionsMm, triangles }: Solid): Bedding[] {
+export function beddings(solid: Solid): Bedding[] {
+  const { positionsMm, triangles } = solid;
   const steps = [0, 0, 0];
   const lips = [0, 0, 0];
-  const middle = [0, 0, 0];
-  const low = [Infinity, Infinity, Infinity];
-  const high = [-Infinity, -Infinity, -Infinity];
-  let total = 0;
-  for (let i = 0; i < positionsMm.length; i++) {
-    low[i % 3] = Math.min(low[i % 3], positionsMm[i]);
-    high[i % 3] = Math.max(high[i % 3], positionsMm[i]);
-  }
-  const at = (corner: number, k: number): number => positionsMm[3 * triangles[corner] + k] - low[k];
+  const at = (corner: number, k: number): number => positionsMm[3 * triangles[corner] + k];
   for (let t = 0; t < triangles.length; t += 3) {
     const normal = [0, 1, 2].map((k) => {
       const [p, q] = [(k + 1) % 3, (k + 2) % 3];
@@ -57,24 +51,23 @@ export function beddings({ positionsMm, triangles }: Solid): Bedding[] {
       );
     });
     const area = Math.sqrt(normal[0] * normal[0] + normal[1] * normal[1] + normal[2] * normal[2]);
-    // Six times the tetrahedron with the origin: the sum over a closed surface is its volume.
-    const volume = at(t, 0) * normal[0] + at(t, 1) * normal[1] + at(t, 2) * normal[2];
-    total += volume;
     for (let k = 0; k < 3; k++) {
       const seen = Math.abs(normal[k]);
-      middle[k] += (volume * (at(t, k) + at(t + 1, k) + at(t + 2, k))) / 4;
       if (area === 0 || seen >= FLAT_COSINE * area) continue;
       steps[k] += seen;
       if (seen > LIP_COSINE * area) lips[k] += seen;
     }
   }
-  const isLow = (k: number) => middle[k] <= (total * (high[k] - low[k])) / 2;
+  const { middle } = massOf({ positions: positionsMm, triangles });
+  const [minX, minY, maxX, maxY] = extent(solid).box;
+  const isWest = middle[0] <= (minX + maxX) / 2;
+  const isSouth = middle[1] <= (minY + maxY) / 2;
   const sides: readonly (readonly [Bed, number, boolean])[] = [
     ['bottom', 2, true],
-    ['west side', 0, isLow(0)],
-    ['east side', 0, !isLow(0)],
-    ['south side', 1, isLow(1)],
-    ['north side', 1, !isLow(1)],
+    ['west side', 0, isWest],
+    ['east side', 0, !isWest],
+    ['south side', 1, isSouth],
+    ['north side', 1, !isSouth],
   ];
   const cost = ({ stepsMm2, lipsMm2 }: Bedding) => stepsMm2 + LIP_WEIGHT * lipsMm2;
   return sides

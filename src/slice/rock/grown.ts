@@ -1,6 +1,6 @@
 import { bands } from '../../geometry/bands.ts';
 import { intersect, offset, unite } from '../../geometry/clip.ts';
-import { type Region, ringsOf } from '../../geometry/ring.ts';
+import type { Region } from '../../geometry/ring.ts';
 import { type Surface, sections } from '../../geometry/sections.ts';
 import { share } from '../../geometry/share.ts';
 import { simplified } from '../../geometry/simplify.ts';
@@ -54,6 +54,7 @@ export function* carvedAt(surface: Surface, levels: Float64Array, coatMm: number
     for (const [i, at] of heights.entries()) {
       const inside = offset(cut.get(at) ?? [], -disc(coatMm, Math.abs(steps[i])), { sag: SAG_MM });
       within = within === null ? inside : intersect(within, inside);
+      if (within.length === 0) break;
     }
     lines.push(within ?? []);
     yield 0.6 + (0.4 * (k + 1)) / levels.length;
@@ -74,7 +75,5 @@ function* cutAt(surface: Surface, heights: readonly number[]): Generator<number,
 /** Outlines with fewer points, nowhere inside what they were. */
 function fewer(regions: readonly Region[]): Region[] {
   const out = offset(regions, SIMPLIFY_MM / 2, { sag: SAG_MM });
-  return unite(out.map((region) => region.map((ring) => simplified(ring, SIMPLIFY_MM / 2)))).filter(
-    (region) => ringsOf([region]).length > 0,
-  );
+  return unite(out.map((region) => region.map((ring) => simplified(ring, SIMPLIFY_MM / 2))));
 }

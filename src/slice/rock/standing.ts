@@ -1,71 +1,44 @@
+import { insideHull } from '../../geometry/enclosing.ts';
 import { convexHull } from '../../geometry/hull.ts';
-import { isInRing, type Ring, squaredDistanceToSegment } from '../../geometry/ring.ts';
-import { sections } from '../../geometry/sections.ts';
+import { massOf } from '../../geometry/mass-of.ts';
+import type { Ring } from '../../geometry/ring.ts';
+import { crossed, sectionAt } from '../../geometry/sections.ts';
 import { extent, type Solid } from '../../model/landform.ts';
 import type { Direction, RockRules, StandingRock } from '../../model/rock.ts';
-import { turnedSolid, UPS, type Up } from '../../model/turned-solid.ts';
-
-/** What is up when a direction of the lying rock is down. */
-const UP_OVER: Readonly<Record<string, Up>> = {
-  '0,0,-1': 'z',
-  '0,0,1': '-z',
-  '0,-1,0': 'y',
-  '0,1,0': '-y',
-  '-1,0,0': 'x',
-  '1,0,0': '-x',
-};
-
-/** A rock as it will stand: its mass where foam alone counts, and the edge about which it would tip. */
-export function standing(lying: Solid, rules: RockRules): StandingRock {
-  const solid = turnedSolid(lying, UP_OVER[`${rules.seat}`] ?? UPS[0], 'z', 0);
-  const { lowMm, highMm } = extent(solid);
-  const heightMm = highMm - lowMm;
-  const { volumeMm3, middle } = massOf(solid);
-  // What stands in the ground is held by it half way down; a rock that is only set down stands on what touches the floor.
-  const seatMm = lowMm + Math.max(SEAT_SHARE, rules.buried / 2) * heightMm;
-  const work = sections({ positions: solid.positionsMm, triangles: solid.triangles }, [seatMm], 'above');
-  let step = work.next();
-  while (!step.done) step = work.next();
-  const base = convexHull(step.value[0]);
-  return {
-    ...rules,
-    volumeMm3,
-    heightMm,
-    massHeightMm: middle[2] - lowMm,
-    edgeMm: toEdge(middle[0], middle[1], base),
-    seatAtMm: seatAt(lying, rules.seat),
-  };
-}
+import { turnedDirection, turnedSolid, UPS, type Up } from '../../model/turned-solid.ts';
 
 /** A rock that is set down touches the floor with what lies in so much of its height. */
 const SEAT_SHARE = 0.02;
 
-function massOf({ positionsMm: p, triangles }: Solid): { volumeMm3: number; middle: Direction } {
-  // Measured from a point of the rock: far from the origin the sums would lose their digits.
-  const from = [p[0], p[1], p[2]];
-  let volume = 0;
-  const sum = [0, 0, 0];
-  for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [0, 1, 2].map((k) => [0, 1, 2].map((axis) => p[3 * triangles[t + k] + axis] - from[axis]));
-    const six =
-      a[0] * (b[1] * c[2] - b[2] * c[1]) + a[1] * (b[2] * c[0] - b[0] * c[2]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
-    volume += six / 6;
-    for (let k = 0; k < 3; k++) sum[k] += (six / 24) * (a[k] + b[k] + c[k]);
-  }
-  const middle = sum.map((moment, k) => from[k] + (volume === 0 ? 0 : moment / volume));
-  return { volumeMm3: volume, middle: [middle[0], middle[1], middle[2]] };
+/** A rock as it will stand: its mass where foam alone counts, and the edge about which it would tip. */
+export function standing(lying: Solid, rules: RockRules): StandingRock {
+  const solid = turnedSolid(lying, upOver(rules.seat), 'z', 0);
+  const { lowMm, highMm } = extent(solid);
+  const heightMm = highMm - lowMm;
+  const surface = { positions: solid.positionsMm, triangles: solid.triangles };
+  const { volume, middle } = massOf(surface);
+  // What stands in the ground is held by it half way down; a rock that is only set down stands on what touches the floor.
+  const seatMm = lowMm + Math.max(SEAT_SHARE, rules.buried / 2) * heightMm;
+  const base = convexHull(sectionAt(surface, crossed(surface, [seatMm], 'above'), 0, seatMm));
+  return {
+    ...rules,
+    volumeMm3: volume,
+    heightMm,
+    massHeightMm: middle[2] - lowMm,
+    edgeMm: toEdge(base, middle[0], middle[1]),
+    seatAtMm: seatAt(lying, rules.seat),
+  };
 }
 
-/** Distance to the nearest edge of a hull, negative outside it. */
-function toEdge(x: number, y: number, hull: Ring): number {
-  if (hull.length < 6) return 0;
-  let least = Infinity;
-  for (let i = 0; i < hull.length; i += 2) {
-    const j = (i + 2) % hull.length;
-    least = Math.min(least, squaredDistanceToSegment(x, y, hull[i], hull[i + 1], hull[j], hull[j + 1]));
-  }
-  return Math.sqrt(least) * (isInRing(x, y, hull) ? 1 : -1);
+/** What is up when a direction of the lying rock is down. */
+function upOver(seat: Direction): Up {
+  const up = UPS.find((each) => turnedDirection(seat, each)[2] === -1);
+  if (!up) throw new Error(`a rock's seat must be along an axis: ${seat}`);
+  return up;
 }
+
+/** How far a point of a plan lies inside what a rock stands on; 0 where it stands on no area. */
+const toEdge = (hull: Ring, x: number, y: number): number => (hull.length < 6 ? 0 : insideHull(hull, x, y));
 
 function seatAt({ positionsMm }: Solid, seat: Direction): number {
   let most = -Infinity;
