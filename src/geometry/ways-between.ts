@@ -99,13 +99,17 @@ export class WaysBetween {
 
   /** The shortest way to a shape from one of some points on outlines; none when there is none. */
   from(starts: readonly Point[], shape: number): Way | undefined {
-    // What was simplified runs past them: points of the outlines near them stand for them.
+    // What was simplified runs past them: points near them of the outlines they are on stand for them.
     const reach = 1.5 * this.#spacing;
+    const owners = starts.map(([x, y]) => this.#shapes.findIndex((rings) => isNear(rings, x, y)));
     const near = new Map<number, Point>();
     for (let p = 0; p < this.#owners.length; p++) {
       if (this.#owners[p] === EDGE) continue;
       const start = starts.find(
-        ([x, y]) => Math.abs(this.#at[2 * p] - x) <= reach && Math.abs(this.#at[2 * p + 1] - y) <= reach,
+        ([x, y], i) =>
+          owners[i] === this.#owners[p] &&
+          Math.abs(this.#at[2 * p] - x) <= reach &&
+          Math.abs(this.#at[2 * p + 1] - y) <= reach,
       );
       if (start) near.set(p, start);
     }
