@@ -64,7 +64,12 @@ export interface Field {
 export function fieldOf(shapes: readonly Shape[], items: readonly number[]): Field {
   const n = items.length;
   const kept = shapes.map(keptPostures);
-  const mostEdges = Math.max(0, ...kept.flatMap((map) => [...map.values()].map(({ edges }) => edges.length / 4)));
+  // Cut to a box an outline may have more edges than it has, or fewer than turned otherwise.
+  const mostEdges = Math.max(
+    0,
+    ...shapes.map(({ grown }) => grown.reduce((sum, ring) => sum + ring.length / 2, 0)),
+    ...kept.flatMap((map) => [...map.values()].map(({ edges }) => edges.length / 4)),
+  );
   return {
     shapes,
     items,
@@ -84,7 +89,7 @@ export function fieldOf(shapes: readonly Shape[], items: readonly number[]): Fie
     kept,
     loose: shapes.map((shape) => (shape.turnsFreely ? [blankPosture(shape), blankPosture(shape)] : [])),
     own: new Array(n).fill(undefined),
-    nearby: nearbyFor(mostEdges + 8),
+    nearby: nearbyFor(mostEdges),
   };
 }
 

@@ -4,6 +4,7 @@
  * then random places, looked at only where they could still be better; whatever is better slides left and down until it touches.
  */
 import type { Random } from '../../geometry/random.ts';
+import type { Box } from '../../geometry/ring.ts';
 import { type Board, type Field, isFree, isInBox, postureAt, put } from './field.ts';
 import { gridDown, gridUp, onGrid } from './grid.ts';
 import type { Posture } from './posture.ts';
@@ -100,24 +101,20 @@ function placeInThis(f: Field, item: number, board: number, host: number, h: num
   return false;
 }
 
-/** The box of a hole of a standing item: that of its hole at pose 0, turned, which is a little larger at odd turns. */
-export function holeBox(f: Field, host: number, h: number): readonly [number, number, number, number] {
-  const p = f.postures[host];
-  let ring = -1;
-  for (let r = 0, hole = 0, at = 0; r < p.isOuter.length; at += 2 * p.shape.grown[r].length, r++) {
-    if (p.isOuter[r]) continue;
-    if (hole++ !== h) continue;
-    ring = r;
-    let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-    for (let i = at; i < at + 2 * p.shape.grown[ring].length; i += 2) {
-      minX = Math.min(minX, p.edges[i]);
-      maxX = Math.max(maxX, p.edges[i]);
-      minY = Math.min(minY, p.edges[i + 1]);
-      maxY = Math.max(maxY, p.edges[i + 1]);
-    }
-    return [minX + f.x[host], minY + f.y[host], maxX + f.x[host], maxY + f.y[host]];
+/** The box of a hole of a standing item. */
+export function holeBox(f: Field, host: number, h: number): Box {
+  const { isOuter, ends, edges } = f.postures[host];
+  let ring = isOuter.indexOf(false);
+  for (let hole = 0; hole < h && ring >= 0; hole++) ring = isOuter.indexOf(false, ring + 1);
+  if (ring < 0) throw new Error(`shape has no hole ${h}`);
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (let i = ring > 0 ? ends[ring - 1] : 0; i < ends[ring]; i += 2) {
+    minX = Math.min(minX, edges[i]);
+    maxX = Math.max(maxX, edges[i]);
+    minY = Math.min(minY, edges[i + 1]);
+    maxY = Math.max(maxY, edges[i + 1]);
   }
-  throw new Error(`shape has no hole ${h}`);
+  return [minX + f.x[host], minY + f.y[host], maxX + f.x[host], maxY + f.y[host]];
 }
 
 /** The best free place whose left edge and lower edge each stand against something: the board or another's box. */

@@ -32,6 +32,8 @@ export interface Posture {
   high: number;
   /** x, y, x, y of each edge of the grown outline, ring by ring, without a gap between rings. */
   edges: Float64Array;
+  /** Of each ring where it ends in `edges`. */
+  ends: Int32Array;
   /** Least x, least y, largest x, largest y of each run of edges. */
   runs: Float64Array;
   poles: Float64Array;
@@ -59,6 +61,7 @@ export function blankPosture(shape: Shape): Posture {
     right: 0,
     high: 0,
     edges: new Float64Array(4 * count),
+    ends: endsOf(shape.grown),
     runs: new Float64Array(4 * Math.ceil(count / RUN)),
     poles: new Float64Array(shape.poles.length),
     seeds: new Float64Array(2 * isOuter.filter(Boolean).length),
@@ -77,14 +80,15 @@ export function keptPosture(shape: Shape, pose: Pose): Posture {
   const by = shape.halfGapMm - SHY_MM;
   const box: Box = [p.left - by, p.low - by, p.right + by, p.high + by];
   const rings: Ring[] = [];
-  for (let r = 0, at = 0; r < shape.grown.length; r++) {
+  for (let r = 0; r < shape.grown.length; r++) {
     const n = shape.grown[r].length;
+    const from = p.ends[r] - 2 * n;
     const ring = new Float64Array(n);
-    for (let i = 0; i < n; i += 2) ring.set(p.edges.subarray(at + 2 * i + 2, at + 2 * i + 4), i);
-    at += 2 * n;
+    for (let i = 0; i < n; i += 2) ring.set(p.edges.subarray(from + 2 * i + 2, from + 2 * i + 4), i);
     rings.push(cutToBox(ring, box));
   }
   p.edges = edgesOf(rings);
+  p.ends = endsOf(rings);
   p.runs = new Float64Array(4 * Math.ceil(p.edges.length / (4 * RUN)));
   p.seeds = Float64Array.from(rings.flatMap((ring, r) => (p.isOuter[r] ? [ring[0], ring[1]] : [])));
   boxRuns(p);
@@ -229,6 +233,12 @@ function boxRuns(p: Posture): void {
     if (right > p.maxX) p.maxX = right;
     if (high > p.maxY) p.maxY = high;
   }
+}
+
+/** Of each of some rings where its edges end among those of all. */
+function endsOf(rings: readonly Ring[]): Int32Array {
+  let end = 0;
+  return Int32Array.from(rings, (ring) => (end += 2 * ring.length));
 }
 
 /** x, y, x, y of each edge of some rings. */

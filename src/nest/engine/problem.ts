@@ -16,14 +16,11 @@ import type { Box, Ring } from '../../geometry/ring.ts';
 export type Pose = number;
 export const WHOLE_TURN = 36000;
 
-/** A place in a shape's hole where another shape may lie: all of it in the shape's own coordinates. */
+/** A place in a shape's hole where another shape may lie. */
 export interface Hole {
   /** What is left of the hole after the gap. */
   readonly areaMm2: number;
-  readonly box: Box;
-  /** The deepest point found, and how deep. */
-  readonly x: number;
-  readonly y: number;
+  /** Of the largest circle found in it. */
   readonly radius: number;
 }
 

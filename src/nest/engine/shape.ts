@@ -3,7 +3,7 @@ import { edgeRuns } from '../../geometry/edge-runs.ts';
 import { turn } from '../../geometry/exact-math.ts';
 import { convexHull, diameter, smallestRectangle } from '../../geometry/hull.ts';
 import { depth, poles } from '../../geometry/poles.ts';
-import { areaOf, boxOf, type Region, type Ring, ringArea, ringsOf } from '../../geometry/ring.ts';
+import { areaOf, type Region, type Ring, ringArea, ringsOf } from '../../geometry/ring.ts';
 import { ARC_SAG_MM } from '../../geometry/tolerance.ts';
 import { outward } from './outward.ts';
 import { blankPosture, type Posture, SHY_MM, turnTo } from './posture.ts';
@@ -91,8 +91,8 @@ function regrouped(regions: readonly Region[], rings: readonly Ring[]): Region[]
 }
 
 function holeOf(ring: Ring): Hole {
-  const [x = 0, y = 0, radius = 0] = poles(edgeRuns([ring]), 1);
-  return { areaMm2: -ringArea(ring), box: boxOf([ring]), x, y, radius };
+  const [, , radius = 0] = poles(edgeRuns([ring]), 1);
+  return { areaMm2: -ringArea(ring), radius };
 }
 
 /** A ring whose edges are moved to their left by so little that their order stays. */
