@@ -7,7 +7,7 @@ import type { Plan } from '../model/plan.ts';
 import { zoneRegion } from '../model/zone.ts';
 import { numberText } from '../units.ts';
 import { KPA_PER_KG_M2, LASTING_KPA, lastingKPa } from '../workshop/foam-load.ts';
-import { coverDensity } from '../workshop/materials.ts';
+import { coverOf } from '../workshop/materials.ts';
 import { type Course, coursesOf } from './courses.ts';
 
 /** A layer reaches under all of a zone when it lacks no more than this share of it. */
@@ -63,7 +63,7 @@ const share = ({ kPa, mostKPa }: Pick<Pressed, 'kPa' | 'mostKPa'>): number =>
 /** The cover over an area as it lies level. Nothing where its weight is not known, which is told elsewhere. */
 function coverKg({ facts: { cover } }: Plan, mm2: number): number {
   if (!cover) return 0;
-  return (mm2 * cover.depthMm * (cover.densityKgM3 ?? coverDensity(cover.material) ?? 0)) / 1e9;
+  return (mm2 * cover.depthMm * (coverOf(cover).densityKgM3 ?? 0)) / 1e9;
 }
 
 function densityOf(name: string, { boards }: Plan): number {

@@ -6,6 +6,7 @@ import type { Plan } from '../model/plan.ts';
 import { definePlugin } from '../plugin.ts';
 import { lengthText } from '../units.ts';
 import { CAUTIONS } from '../workshop/cautions.ts';
+import { handsOf } from '../workshop/hands.ts';
 import { pieceMasses } from '../workshop/quantities.ts';
 import { SETTING_UP } from '../workshop/setting-up.ts';
 import { heightBlocks, heightOffMm } from './assembly/heights.ts';
@@ -15,7 +16,6 @@ import { planView } from './assembly/plan-view.ts';
 import { ribBlocks } from './assembly/rib-sheets.ts';
 import { settingOutBlocks } from './assembly/setting-out.ts';
 import { wholeView } from './assembly/whole-view.ts';
-import { isForTwo } from './board/for-two.ts';
 import { paperOption } from './pages/papers.ts';
 import { areaText, massText } from './report/amounts.ts';
 import { type Measures, measuresOf, measuresOption } from './sheets/measures.ts';
@@ -124,7 +124,7 @@ function tickTable(plan: Plan, order: readonly Piece[]): Block {
       piece.name,
       `${boards.get(piece.name) ?? ''}`,
       massText(mass, plan.unit),
-      isForTwo(piece, mass, plan.facts) ? 'two people' : '',
+      handsOf(piece, mass, plan.facts) === 2 ? 'two people' : '',
       piece.joints.map(({ label, neighbour }) => `${label} to ${neighbour}`).join(', '),
     ];
   });

@@ -2,8 +2,8 @@ import type { Block } from '../drawing/flow/block.ts';
 import { boxOf } from '../geometry/ring.ts';
 import type { Plan } from '../model/plan.ts';
 import { definePlugin } from '../plugin.ts';
+import { handsOf } from '../workshop/hands.ts';
 import { cutLengthMm, pieceMasses } from '../workshop/quantities.ts';
-import { isForTwo } from './board/for-two.ts';
 import { paperOption } from './pages/papers.ts';
 import { areaText, massText, sizeText, wayText } from './report/amounts.ts';
 import { sheetFile } from './sheets/sheet-file.ts';
@@ -47,7 +47,7 @@ function listBlocks(plan: Plan): Block[] {
           `${numbers.get(piece.name) ?? ''}`,
           sizeText([maxX - minX, maxY - minY], unit),
           areaText(piece.areaMm2 / 1e6, unit),
-          `${massText(mass, unit)}${isForTwo(piece, mass, plan.facts) ? ', two people' : ''}`,
+          `${massText(mass, unit)}${handsOf(piece, mass, plan.facts) === 2 ? ', two people' : ''}`,
           wayText(cutLengthMm(piece) / 1000, unit),
           piece.joints.map(({ label }) => label).join(' '),
           `${piece.pins.length}`,

@@ -41,7 +41,12 @@ export const RULES = {
   minutesAPiece: rule(3, 0, 600, 'minutes to number, mark and put aside a piece'),
   minutesAnInside: rule(4, 0, 600, 'minutes to thread or slit to an inner outline'),
   breakMinutesAnHour: rule(7, 0, 50, "minutes of break in an hour's cutting"),
-  twoPersonMm: rule(1200, 300, 5000, 'mm: a piece larger than this both ways is handled by two'),
+  twoPersonMm: rule(
+    1200,
+    300,
+    5000,
+    'mm: a piece larger than this both ways, or than half as much again one way, is handled by two',
+  ),
   carveLitresAnHour: rule(30, 1, 500, 'litres of foam carved off by one person in an hour'),
   dryMinutesAPiece: rule(3, 0, 600, 'minutes to lay a piece dry in the workshop, pins and all'),
   packMinutesAPiece: rule(2, 0, 600, 'minutes to wrap and bundle a piece'),

@@ -1,7 +1,26 @@
+import { flushRectangles } from '../geometry/enclosing.ts';
+import type { Ring } from '../geometry/ring.ts';
 import type { Inside, Way } from './facts.ts';
 
 /** A piece by the box round it: its longer side, its shorter side and its thickness. */
 export type BoxMm = readonly [long: number, short: number, thick: number];
+
+/**
+ * The boxes round a piece that have a side along one of its own; it is not tilted.
+ * @param hull of its outline.
+ */
+export function boxesOf(hull: Ring, thicknessMm: number): BoxMm[] {
+  const flush = flushRectangles(hull);
+  const boxes: BoxMm[] = [];
+  for (let i = 0; i < flush.length; i += 2) {
+    boxes.push([Math.max(flush[i], flush[i + 1]), Math.min(flush[i], flush[i + 1]), thicknessMm]);
+  }
+  return boxes;
+}
+
+/** The one of least area; the first of several. */
+export const smallestBox = (boxes: readonly BoxMm[]): BoxMm =>
+  boxes.reduce((best, box) => (box[0] * box[1] < best[0] * best[1] ? box : best));
 
 /** Whether a box passes a door lengthwise, square to it, lying or on edge. Askew it might pass a lower one: nobody should count on it. */
 export const passesDoor = ([, short, thick]: BoxMm, { widthMm, heightMm }: NonNullable<Way['door']>): boolean =>
@@ -33,6 +52,25 @@ export function goesInto(box: BoxMm, { lengthMm, widthMm, heightMm }: Inside): b
   const room = [lengthMm, widthMm, heightMm].sort((a, b) => b - a);
   return [...box].sort((a, b) => b - a).every((side, i) => side <= room[i]);
 }
+
+/** What may stop a piece on its way: an opening by size, the lift by weight too, the van's payload. */
+export type Hurdle = 'door' | 'stair' | 'lift' | 'van' | 'payload';
+
+/** What stops a piece of these boxes and this weight, of all that is said of the way. Each opening may take another box. */
+export function hurdlesOf(boxes: readonly BoxMm[], massKg: number, { door, stair, lift, van }: Way): Hurdle[] {
+  const none = (passes: (box: BoxMm) => boolean) => !boxes.some(passes);
+  const hurdles: Hurdle[] = [];
+  if (door && none((box) => passesDoor(box, door))) hurdles.push('door');
+  if (stair && none((box) => passesStair(box, stair))) hurdles.push('stair');
+  if (lift && (none((box) => goesInto(box, lift)) || massKg > (lift.payloadKg ?? Infinity))) hurdles.push('lift');
+  if (van && none((box) => goesInto(box, van))) hurdles.push('van');
+  if (van && massKg > (van.payloadKg ?? Infinity)) hurdles.push('payload');
+  return hurdles;
+}
+
+/** Whether a piece passes all that is said of the way, by size and weight. */
+export const passesWay = (boxes: readonly BoxMm[], massKg: number, way: Way): boolean =>
+  hurdlesOf(boxes, massKg, way).length === 0;
 
 /** The largest of a flat piece, as it lies: its longer side, and its shorter side. */
 export type FlatMm = readonly [long: number, short: number];

@@ -1,13 +1,11 @@
-import { fitsRectangle, flushRectangles } from '../geometry/enclosing.ts';
 import { areaOf } from '../geometry/ring.ts';
 import { ringHull } from '../geometry/ring-hull.ts';
 import type { Inside } from '../model/facts.ts';
 import type { Piece } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
-import type { Rules } from '../model/rules.ts';
-import { type BoxMm, goesInto, passesDoor, passesStair } from '../model/way.ts';
-import { flatLiftKg } from './lifting.ts';
-import { wetTimes } from './materials.ts';
+import { type BoxMm, boxesOf, passesWay, smallestBox } from '../model/way.ts';
+import { handsFor, oneTakesKg } from './hands.ts';
+import { coverOf } from './materials.ts';
 import { pieceMasses } from './quantities.ts';
 
 /** A piece as it is carried. */
@@ -22,7 +20,7 @@ export interface Load {
   /** Raw, and once covered; above two, it is no lift by hand. */
   readonly people: 1 | 2;
   readonly coveredPeople: 1 | 2 | 'more than two' | 'not worked out';
-  /** Whether it passes every opening that the job says. */
+  /** Whether it passes every opening that the job says, lift and van by its raw weight too. */
   readonly passes: boolean;
 }
 
@@ -43,65 +41,33 @@ export interface Trip {
   readonly volumeM3: number;
 }
 
-/** Whether a piece is larger than one person handles, both ways. */
-export const needsTwo = ({ region: [outer] }: Piece, { twoPersonMm }: Rules): boolean => {
-  const hull = ringHull(outer);
-  const far = 1e9;
-  return !fitsRectangle(hull, flushRectangles(hull), twoPersonMm.value, far);
-};
-
 /** Every piece by its name's order in the plan, raw and covered. */
 export function loadsOf(plan: Plan): Load[] {
   const { pieces, boards, facts, quantities } = plan;
   const masses = pieceMasses(pieces, boards);
   const open = pieces.map(({ areaMm2, placing }) => Math.max(0, areaMm2 - areaOf(placing)));
   const allOpen = open.reduce((sum, mm2) => sum + mm2, 0);
-  const times = facts.cover ? wetTimes(facts.cover.material) : 1;
+  const times = coverOf(facts.cover).wetTimes;
   return pieces.map((piece, i): Load => {
-    const box = smallestBox(piece);
+    const boxes = boxesOf(ringHull(piece.region[0]), piece.thicknessMm);
+    const box = smallestBox(boxes);
     const rawKg = masses.get(piece.name) ?? 0;
     const share = allOpen === 0 ? 0 : open[i] / allOpen;
     const coverKg = facts.cover === null ? 0 : quantities.coverMassKg === null ? null : quantities.coverMassKg * share;
     const coveredKg = coverKg === null ? null : rawKg + coverKg;
     const wetKg = coverKg === null ? null : rawKg + coverKg * times;
-    const most = flatLiftKg(box[1]);
-    const large = needsTwo(piece, facts.work.rules);
+    const isTooMuch = wetKg !== null && wetKg > 2 * oneTakesKg(box, facts);
     return {
       piece,
       box,
       rawKg,
       coveredKg,
       wetKg,
-      people: large || rawKg > most ? 2 : 1,
-      coveredPeople:
-        wetKg === null ? 'not worked out' : wetKg > 2 * most ? 'more than two' : large || wetKg > most ? 2 : 1,
-      passes: passesAll(piece, plan),
+      people: handsFor(box, rawKg, facts),
+      coveredPeople: wetKg === null ? 'not worked out' : isTooMuch ? 'more than two' : handsFor(box, wetKg, facts),
+      passes: passesWay(boxes, rawKg, facts.way),
     };
   });
-}
-
-function boxesOf({ region: [outer], thicknessMm }: Piece): BoxMm[] {
-  const flush = flushRectangles(ringHull(outer));
-  const boxes: BoxMm[] = [];
-  for (let i = 0; i < flush.length; i += 2) {
-    boxes.push([Math.max(flush[i], flush[i + 1]), Math.min(flush[i], flush[i + 1]), thicknessMm]);
-  }
-  return boxes;
-}
-
-const smallestBox = (piece: Piece): BoxMm =>
-  boxesOf(piece).reduce((best, box) => (box[0] * box[1] < best[0] * best[1] ? box : best));
-
-function passesAll(piece: Piece, { facts: { way } }: Plan): boolean {
-  const boxes = boxesOf(piece);
-  const some = (test: (box: BoxMm) => boolean) => boxes.some(test);
-  const { door, stair, lift, van } = way;
-  return (
-    (door === null || some((box) => passesDoor(box, door))) &&
-    (stair === null || some((box) => passesStair(box, stair))) &&
-    (lift === null || some((box) => goesInto(box, lift))) &&
-    (van === null || some((box) => goesInto(box, van)))
-  );
 }
 
 /** A bundle for each layer, from the ground up. */
@@ -122,6 +88,10 @@ export function bundlesOf(loads: readonly Load[]): Bundle[] {
 
 /** A van where the job says none: a panel van of middling size (common practice, no source). */
 export const USUAL_VAN: Inside = { lengthMm: 3000, widthMm: 1200, heightMm: 1700, payloadKg: 900 };
+
+/** Trips for the foam of a plan, with the van that the job says, else the usual one. */
+export const tripsFor = (plan: Plan, loads: readonly Load[] = loadsOf(plan)): Trip[] =>
+  tripsOf(bundlesOf(loads), plan.facts.way.van ?? USUAL_VAN, plan.facts.work.rules.vanFill.value);
 
 /**
  * Trips of the van: bundles from the ground up, since what is needed first must come first; within a trip the last needed

@@ -1,7 +1,7 @@
 import { type Day, isWorkday } from '../model/day.ts';
 import type { Plan } from '../model/plan.ts';
-import { buyingOf } from './buying.ts';
-import { bundlesOf, loadsOf, tripsOf, USUAL_VAN } from './carrying.ts';
+import { type Buying, buyingOf } from './buying.ts';
+import { tripsFor } from './carrying.ts';
 import { type Cutting, cuttingOf } from './cutting.ts';
 import { hoursOf, middle } from './hours.ts';
 
@@ -39,19 +39,18 @@ export interface Change {
 
 export const dayOfSlot = (slot: number): Day => Math.floor(slot / 2);
 
-/** What no change of crew, coats or days alters. */
-interface Basis {
+/** What no change of crew, coats or days alters: for several clocks of one plan. */
+export interface Basis {
   readonly cutting: Cutting;
   readonly trips: number;
   readonly deliveryDays: number;
 }
 
-function basisOf(plan: Plan): Basis {
-  const { way, work } = plan.facts;
+export function basisOf(plan: Plan, buying: Buying = buyingOf(plan)): Basis {
   return {
     cutting: cuttingOf(plan),
-    trips: tripsOf(bundlesOf(loadsOf(plan)), way.van ?? USUAL_VAN, work.rules.vanFill.value).length,
-    deliveryDays: Math.max(0, ...buyingOf(plan).suppliers.map((supplier) => supplier.deliveryDays)),
+    trips: tripsFor(plan).length,
+    deliveryDays: Math.max(0, ...buying.suppliers.map((supplier) => supplier.deliveryDays)),
   };
 }
 
@@ -61,6 +60,7 @@ export function clockOf(plan: Plan, change: Change = {}, basis: Basis = basisOf(
   const { opening, today, getIn } = work.ready;
   const changed = changedPlan(plan, change);
   const daysAWeek = change.daysAWeek ?? work.rules.daysAWeek.value;
+  const onWorkday = (at: number) => (opening === null ? at : workdaySlot(at, daysAWeek));
   let slot = 2 * (opening ?? 0);
   const steps: Step[] = [];
   const jobs = jobsOf(changed, basis);
@@ -68,12 +68,9 @@ export function clockOf(plan: Plan, change: Change = {}, basis: Basis = basisOf(
     const endSlot = slot;
     slot -= Math.ceil(waitHours / 12 - 1e-9);
     const halfDays = Math.ceil((2 * workHours) / work.crew.hoursADay.value - 1e-9);
-    for (let i = 0; i < halfDays; i++) {
-      slot--;
-      while (opening !== null && !isWorkday(dayOfSlot(slot), daysAWeek)) slot--;
-    }
+    for (let i = 0; i < halfDays; i++) slot = onWorkday(slot - 1);
     // Orders go out while someone is there to take them.
-    if (steps.length === jobs.length - 1) while (opening !== null && !isWorkday(dayOfSlot(slot), daysAWeek)) slot--;
+    if (steps.length === jobs.length - 1) slot = onWorkday(slot);
     steps.unshift({ what, who, workHours, waitHours, startSlot: slot, endSlot });
   }
   const setUp = steps.find(({ what }) => what === SET_UP);
@@ -83,6 +80,19 @@ export function clockOf(plan: Plan, change: Change = {}, basis: Basis = basisOf(
     floatDays: opening === null || today === null ? null : (slot - 2 * today) / 2,
     getInFloatDays: opening === null || getIn === null || !setUp ? null : (setUp.startSlot - 2 * getIn) / 2,
   };
+}
+
+/** The last slot of a working day, not after a slot. */
+function workdaySlot(slot: number, daysAWeek: number): number {
+  let last = slot;
+  while (!isWorkday(dayOfSlot(last), daysAWeek)) last--;
+  return last;
+}
+
+/** When an order has to go out that takes so many days, for the first job to begin in time: orders go out on working days. */
+export function orderSlot({ steps, isDated }: Clock, deliveryDays: number, daysAWeek: number): number {
+  const latest = steps[1].startSlot - 2 * deliveryDays;
+  return isDated ? workdaySlot(latest, daysAWeek) : latest;
 }
 
 export const SET_UP = 'set up at the venue';
@@ -168,9 +178,8 @@ export interface Saving {
 }
 
 /** What helps when it does not fit, what gains most first. What gains nothing is left out. */
-export function savingsOf(plan: Plan): Saving[] {
+export function savingsOf(plan: Plan, basis: Basis = basisOf(plan)): Saving[] {
   const { crew, rules } = plan.facts.work;
-  const basis = basisOf(plan);
   const start = (change: Change) => clockOf(plan, change, basis).steps[0].startSlot;
   const now = start({});
   const ways: readonly (readonly [string, Change])[] = [

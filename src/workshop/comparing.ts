@@ -1,11 +1,11 @@
 import { areaOf } from '../geometry/ring.ts';
 import type { Plan } from '../model/plan.ts';
 import { buyingOf } from './buying.ts';
-import { bundlesOf, loadsOf, tripsOf, USUAL_VAN } from './carrying.ts';
+import { tripsFor } from './carrying.ts';
 import { clockOf } from './clock.ts';
 import { cuttingOf } from './cutting.ts';
 import { allHours, type Hours, hoursOf, middle } from './hours.ts';
-import { wetTimes } from './materials.ts';
+import { coverOf } from './materials.ts';
 
 /** What a way to build comes to, for setting it beside others. null: not worked out, never 0. */
 export interface Figures {
@@ -47,8 +47,6 @@ export function figuresOf(plan: Plan): Figures {
   const clock = clockOf(plan);
   const buying = buyingOf(plan);
   const hours = hoursOf(plan);
-  const van = facts.way.van ?? USUAL_VAN;
-  const times = facts.cover ? wetTimes(facts.cover.material) : 1;
   const { opening } = work.ready;
   const laps = plan.rests.flatMap(({ leastLap }) => (leastLap ? [leastLap.mm] : []));
   const told = (level: string) => findings.filter((each) => each.level === level).map(({ message }) => message);
@@ -68,8 +66,13 @@ export function figuresOf(plan: Plan): Figures {
     wireM: cuttingOf(plan).wireMm / 1000,
     boards: q.boardsBought,
     fewest: bound.boards,
-    trips: tripsOf(bundlesOf(loadsOf(plan)), van, work.rules.vanFill.value).length,
-    kgWet: facts.cover === null ? q.foamMassKg : q.coverMassKg === null ? null : q.foamMassKg + q.coverMassKg * times,
+    trips: tripsFor(plan).length,
+    kgWet:
+      facts.cover === null
+        ? q.foamMassKg
+        : q.coverMassKg === null
+          ? null
+          : q.foamMassKg + q.coverMassKg * coverOf(facts.cover).wetTimes,
     deepestMm: q.largestStepMm,
     leastLapMm: laps.length === 0 ? null : Math.min(...laps),
     wasteM3: wasteM3(plan),

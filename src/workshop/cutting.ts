@@ -4,8 +4,8 @@ import type { LayoutBoard } from '../model/layout.ts';
 import type { Blank, Piece } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Work } from '../model/work.ts';
-import { needsTwo } from './carrying.ts';
-import { cutLengthMm } from './quantities.ts';
+import { handsOf } from './hands.ts';
+import { cutLengthMm, pieceMasses } from './quantities.ts';
 
 /** What there is to cut of a board, and how long it takes one bow or saw. */
 export interface BoardCut {
@@ -42,13 +42,15 @@ export function skillTimes({ crew, rules }: Work): number {
 
 /** Boards in the order of cutting: the one with the lowest layer first, so that the dry build can begin. */
 export function cuttingOf(plan: Plan): Cutting {
+  const masses = pieceMasses(plan.pieces, plan.boards);
+  const forTwo = new Set(plan.pieces.filter((piece) => handsOf(piece, masses.get(piece.name) ?? 0, plan.facts) === 2));
   const byName = new Map(plan.pieces.map((piece) => [piece.name, piece]));
   const blankOf = new Map(plan.blanks.flatMap((blank) => blank.pieces.map(({ name }) => [name, blank] as const)));
   const boards = plan.boards
     .map((board) => {
       const pieces = board.placed.flatMap(({ piece }) => byName.get(piece) ?? []);
       const blanks = new Set(pieces.flatMap(({ name }) => blankOf.get(name) ?? []));
-      return cutOf(board, pieces, blanks, plan);
+      return cutOf(board, pieces, blanks, forTwo, plan);
     })
     .sort((a, b) => lowest(a) - lowest(b) || a.board.number - b.board.number);
   const sum = (of: (cut: BoardCut) => number) => boards.reduce((total, cut) => total + of(cut), 0);
@@ -63,7 +65,13 @@ export function cuttingOf(plan: Plan): Cutting {
 
 const lowest = ({ pieces }: BoardCut): number => pieces.reduce((least, { layer }) => Math.min(least, layer), Infinity);
 
-function cutOf(board: LayoutBoard, pieces: readonly Piece[], blanks: ReadonlySet<Blank>, plan: Plan): BoardCut {
+function cutOf(
+  board: LayoutBoard,
+  pieces: readonly Piece[],
+  blanks: ReadonlySet<Blank>,
+  forTwo: ReadonlySet<Piece>,
+  plan: Plan,
+): BoardCut {
   const { facts } = plan;
   const { rules } = facts.work;
   const sharedMm = [...blanks].reduce((sum, { sharedCuts }) => sum + total(sharedCuts), 0);
@@ -83,9 +91,8 @@ function cutOf(board: LayoutBoard, pieces: readonly Piece[], blanks: ReadonlySet
   const handled =
     rules.minutesABoard.value + pieces.length * rules.minutesAPiece.value + insides * rules.minutesAnInside.value;
   const factor = skillTimes(facts.work) * (60 / (60 - rules.breakMinutesAnHour.value));
-  const forTwo = pieces.filter((piece) => needsTwo(piece, facts.work.rules));
-  const isForTwo = forTwo.length > 0;
-  const twice = pieces.length === 0 ? 0 : forTwo.length / pieces.length;
+  const held = pieces.filter((piece) => forTwo.has(piece)).length;
+  const twice = pieces.length === 0 ? 0 : held / pieces.length;
   const minutes = (atWork + handled) * factor;
   return {
     board,
@@ -97,7 +104,7 @@ function cutOf(board: LayoutBoard, pieces: readonly Piece[], blanks: ReadonlySet
     insides,
     minutes,
     personMinutes: minutes * (1 + twice),
-    isForTwo,
+    isForTwo: held > 0,
   };
 }
 

@@ -2,7 +2,7 @@ import { extent } from '../model/landform.ts';
 import type { Plan } from '../model/plan.ts';
 import { KPA_PER_KG_M2 } from './foam-load.ts';
 import { heapKNM2 } from './heap.ts';
-import { coverDensity, wetTimes } from './materials.ts';
+import { coverOf } from './materials.ts';
 
 /** What presses on the floor, kN/m². Null where a weight is not known. */
 export interface FloorLoad {
@@ -19,11 +19,10 @@ export interface FloorLoad {
 
 export function floorLoad({ quantities: q, facts, boards, stack, landform }: Plan): FloorLoad {
   const { cover, work } = facts;
-  const times = cover ? wetTimes(cover.material) : 1;
+  const { densityKgM3: bulk, wetTimes: times } = coverOf(cover);
   const over = (foamKg: number, coverKg: number) => ((foamKg + coverKg) / q.planAreaM2) * KPA_PER_KG_M2;
   const coverKg = cover === null ? 0 : q.coverMassKg;
   const depthMm = cover?.depthMm ?? 0;
-  const bulk = cover === null ? 0 : (cover.densityKgM3 ?? coverDensity(cover.material));
   const densest = boards.reduce((most, { densityKgM3 }) => Math.max(most, densityKgM3), 0);
   const top = stack.layers.at(-1);
   const highMm = stack.kind === 'flat' && top ? top.bottomMm + top.thicknessMm : extent(landform).highMm;

@@ -10,7 +10,7 @@ import type { PinThrough } from '../model/pin.ts';
 import type { Deviation, Plan, Quantities } from '../model/plan.ts';
 import { withSeamPoints } from '../model/seam.ts';
 import type { Unit } from '../units.ts';
-import { coverDensity } from './materials.ts';
+import { coverOf } from './materials.ts';
 import { pinCounts, pinStock, pinsThrough } from './pins.ts';
 
 export interface Built {
@@ -83,7 +83,7 @@ function quantitiesOf(
   const bought = layout.boards.filter((board) => board.rings === undefined);
   const coverVolumeM3 = facts.cover ? (ground.surfaceAreaMm2 * facts.cover.depthMm) / MM3 : null;
   const stepFillM3 = wholeMm3(deviation?.fillMm3 ?? 0);
-  const density = facts.cover ? (facts.cover.densityKgM3 ?? coverDensity(facts.cover.material)) : null;
+  const { densityKgM3 } = coverOf(facts.cover);
   return {
     layers: stack.layers.length,
     pieces: pieces.length,
@@ -96,7 +96,7 @@ function quantitiesOf(
     foamVolumeM3: sum(pieces, (piece) => piece.areaMm2 * piece.thicknessMm) / MM3,
     foamMassKg: sum([...pieceMasses(pieces, layout.boards).values()], (mass) => mass),
     coverVolumeM3,
-    coverMassKg: coverVolumeM3 === null || density === null ? null : (coverVolumeM3 + stepFillM3) * density,
+    coverMassKg: coverVolumeM3 === null || densityKgM3 === null ? null : (coverVolumeM3 + stepFillM3) * densityKgM3,
     coveringM2: stack.covering ? (ground.surfaceAreaMm2 + stack.covering.sidesMm2) / MM2 : null,
     carveM3: wholeMm3(deviation?.carveMm3 ?? 0),
     stepFillM3,

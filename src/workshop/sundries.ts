@@ -1,6 +1,6 @@
 import { boxOf } from '../geometry/ring.ts';
 import type { Plan } from '../model/plan.ts';
-import { wetTimes } from './materials.ts';
+import { coverOf } from './materials.ts';
 import { USUAL_WIRE_MM } from './wire/reckoning.ts';
 
 /** A figure that is printed in the units of the job. */
@@ -58,7 +58,7 @@ export function sundriesOf(plan: Plan): Sundry[] {
     else {
       const kg = q.coverMassKg * more;
       const bags = Math.ceil(kg / rules.bagKg.value);
-      const wet = figure('mass', kg * wetTimes(facts.cover.material));
+      const wet = figure('mass', kg * coverOf(facts.cover).wetTimes);
       const amount = [volume, ', ', figure('mass', kg), ' (wet ', wet, `), ${bags} bags`];
       add(facts.cover.material, how, amount, bags, prices.cover);
     }

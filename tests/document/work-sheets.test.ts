@@ -2,18 +2,22 @@
 import { describe, expect, test } from 'vitest';
 import { WORK_SHEETS } from '../../src/document/sheets/all.ts';
 import { BLOCK } from '../../src/document/sheets/block.ts';
+import { BUYING } from '../../src/document/sheets/buying.ts';
 import { CUTTING } from '../../src/document/sheets/cutting.ts';
-import { sheetPlugin } from '../../src/document/sheets/sheet.ts';
+import { sheetPlugin, slotText } from '../../src/document/sheets/sheet.ts';
 import { WIRE } from '../../src/document/sheets/wire.ts';
 import { flowHtml } from '../../src/drawing/flow/flow-html.ts';
 import type { Finding } from '../../src/findings.ts';
+import { isWorkday } from '../../src/model/day.ts';
 import type { Foam } from '../../src/model/foam.ts';
 import type { OutputFile, Plan } from '../../src/model/plan.ts';
 import { known, rulesWith } from '../../src/model/rules.ts';
 import { type Goods, NOTHING_SAID, type Work } from '../../src/model/work.ts';
 import { CAUTIONS } from '../../src/workshop/cautions.ts';
+import { clockOf, dayOfSlot } from '../../src/workshop/clock.ts';
 import { readPdf } from '../help/read-pdf.ts';
 import { smallPlan } from '../help/small-plan.ts';
+import { MM_IN_PT } from '../help/texts-of.ts';
 
 const goods = (foam: Foam): Goods => ({
   ...{ stock: 'EPS 70', foam: known(foam, foam), densityKgM3: known(15, 15), grade: { name: 'EPS 70', system: null } },
@@ -68,7 +72,7 @@ describe.each(WORK_SHEETS.map((sheet) => [sheet.name, sheet] as const))('%s', (n
       expect(all).toContain('local codes and licensed practice go first');
       expect(all).toContain(`page ${i + 1} of ${pages.length}`);
       expect(all).toContain('Gull ledge');
-      for (const { heightMm } of texts) expect(heightMm).toBeGreaterThan(2.2);
+      for (const { sizePt } of texts) expect(sizePt * MM_IN_PT).toBeGreaterThan(2.2);
     }
   });
 });
@@ -165,6 +169,12 @@ describe('the wire', () => {
   });
 });
 
+test('a board of 49.2 mm is written as that in the buying list', () => {
+  const [board] = planned().facts.stock.boards;
+  const plan = planned({}, { stock: { boards: [{ ...board, thicknessMm: 49.2 }], offcuts: [] } });
+  expect(flowHtml(BUYING.blocks(plan))).toContain('<td>2400 × 1200 × 49.2 mm</td>');
+});
+
 describe('small lengths keep their meaning in every unit', () => {
   const { tool } = smallPlan().facts;
   const wire = { ...NOTHING_SAID.wire, diameterMm: known(0.35, 0.5) };
@@ -198,6 +208,26 @@ describe('small lengths keep their meaning in every unit', () => {
     const inMm = told(planned({}, withWire(3000))).find(({ code }) => code === 'document/wire-volts')!.fix;
     expect(1000 * Number(thicker)).toBeCloseTo(Number(/thicker wire: ([\d.]+) mm/.exec(inMm)![1]), 2);
     expect(1000 * Number(slower)).toBeCloseTo(Number(/slower feed: ([\d.]+) mm/.exec(inMm)![1]), 2);
+  });
+});
+
+describe('when to order', () => {
+  const due = (opening: number, days: number) => {
+    const quick = goods('EPS');
+    const terms = { ...quick.terms, deliveryDays: known(days, 7) };
+    const plan = planned({ ready: { ...NOTHING_SAID.ready, opening }, goods: [{ ...quick, terms }] });
+    return { plan, by: /Order by ([^:]*):/.exec(flowHtml(BUYING.blocks(plan)))![1] };
+  };
+
+  test('the one supplier is ordered from when the clock begins, on a working day, whatever day the opening is', () => {
+    for (let opening = 10_000; opening < 10_007; opening++) {
+      for (const days of [4, 5, 6, 7]) {
+        const { plan, by } = due(opening, days);
+        const clock = clockOf(plan);
+        expect(by).toBe(slotText(clock, clock.steps[0].startSlot));
+        expect(isWorkday(dayOfSlot(clock.steps[0].startSlot), 5)).toBe(true);
+      }
+    }
   });
 });
 

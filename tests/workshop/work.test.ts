@@ -155,6 +155,16 @@ describe('carrying', () => {
     const way = { ...plan.facts.way, door: { widthMm: 40, heightMm: 45 } };
     expect(loadsOf({ ...plan, facts: { ...plan.facts, way } }).filter(({ passes }) => passes)).toEqual([]);
     expect(loadsOf(plan).every(({ passes }) => passes)).toBe(true);
+    // Room enough, and too heavy for the lift, or for the van: what the findings stop does not pass here either.
+    const room = { lengthMm: 9000, widthMm: 9000, heightMm: 9000, payloadKg: 0.05 };
+    for (const tooHeavy of [
+      { ...plan.facts.way, lift: room },
+      { ...plan.facts.way, van: room },
+    ]) {
+      const passing = loadsOf({ ...plan, facts: { ...plan.facts, way: tooHeavy } }).filter(({ passes }) => passes);
+      expect(passing.every(({ rawKg }) => rawKg <= 0.05)).toBe(true);
+      expect(passing.length).toBeLessThan(plan.pieces.length);
+    }
   });
 
   test('trips carry everything, the ground first, the last needed first in; none above room or payload', () => {

@@ -4,9 +4,9 @@ import type { LayoutBoard } from '../../model/layout.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { lengthText } from '../../units.ts';
+import { handsOf } from '../../workshop/hands.ts';
 import { pieceMasses } from '../../workshop/quantities.ts';
 import { cutOrder } from './cut-order.ts';
-import { isForTwo } from './for-two.ts';
 import { guideMarks, plugMarks, wasteCuts } from './guide-marks.ts';
 import { textBlock } from './label-blocks.ts';
 import { leadersOut } from './leaders.ts';
@@ -94,7 +94,7 @@ export function drawBoard(shared: Shared, board: LayoutBoard): BoardDrawing {
       of: inLayer.get(one.piece.layer) ?? 1,
       board: board.number,
       cut: [number(i), last],
-      isForTwo: isForTwo(one.piece, masses.get(one.piece.name) ?? 0, plan.facts),
+      isForTwo: handsOf(one.piece, masses.get(one.piece.name) ?? 0, plan.facts) === 2,
     });
   });
 

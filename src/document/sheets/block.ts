@@ -8,7 +8,7 @@ import { fineText, lengthText, thicknessText } from '../../units.ts';
 import { blockCuts, blockMassKg, thicknessesFor, USUAL_BLOCK } from '../../workshop/block.ts';
 import { buyingOf } from '../../workshop/buying.ts';
 import { densityText } from '../../workshop/density-text.ts';
-import { massText } from '../report/amounts.ts';
+import { boardText, massText } from '../report/amounts.ts';
 import { caution, given, heading, moneyText, plainValue, rulesUsed, type WorkSheet, words } from './sheet.ts';
 
 /** A block into boards: thickness with the ground's height, the order of cuts, and against bought boards. */
@@ -64,7 +64,7 @@ function blockValues(
   isAssumed: boolean,
   { unit }: Plan,
 ): Value[] {
-  const size = [...sizeMm, heightMm].map((mm) => lengthText(mm, unit)).join(' × ');
+  const size = boardText(sizeMm, heightMm, unit);
   const kg = blockMassKg(sizeMm, heightMm, densityKgM3.value);
   return [
     {

@@ -5,11 +5,11 @@ import type { Plan } from '../../model/plan.ts';
 import type { Goods } from '../../model/work.ts';
 import { fineText, isInFeet, lengthText, thicknessText, type Unit } from '../../units.ts';
 import { type BoardOrder, type Buying, buyingOf, SAFETY_KIT, type Supplier } from '../../workshop/buying.ts';
-import { type Clock, clockOf } from '../../workshop/clock.ts';
+import { basisOf, type Clock, clockOf, orderSlot } from '../../workshop/clock.ts';
 import { densityText } from '../../workshop/density-text.ts';
 import type { Wording } from '../../workshop/sundries.ts';
 import { stackTolerance, thicknessTolerance } from '../../workshop/tolerances.ts';
-import { areaText, massText, volumeText } from '../report/amounts.ts';
+import { areaText, boardText, massText, volumeText } from '../report/amounts.ts';
 import { about, caution, heading, moneyText, rulesUsed, slotText, ticks, type WorkSheet, words } from './sheet.ts';
 
 /** What to order, from whom, until when; and money against the budget. */
@@ -19,7 +19,7 @@ export const BUYING: WorkSheet = {
   summary: 'what to order from whom until when, with spares, and money against the budget',
   blocks: (plan) => {
     const buying = buyingOf(plan);
-    const clock = clockOf(plan);
+    const clock = clockOf(plan, {}, basisOf(plan, buying));
     return [
       caution('All foam burns. Ask the fire authority and the venue before you order, and ask for the certificate.'),
       ...buying.suppliers.flatMap((supplier) => ofSupplier(supplier, clock, plan)),
@@ -54,7 +54,10 @@ export const BUYING: WorkSheet = {
       ]),
     ];
   },
-  findings: (plan) => [...overBudget(buyingOf(plan), plan), ...shortOfBoards(buyingOf(plan), plan)],
+  findings: (plan) => {
+    const buying = buyingOf(plan);
+    return [...overBudget(buying, plan), ...shortOfBoards(buying, plan)];
+  },
 };
 
 /** Words with their figures in the units of the job. */
@@ -77,7 +80,7 @@ const litresText = (litres: number, unit: Unit): string =>
 
 function ofSupplier({ name, orders, deliveryCost, deliveryDays }: Supplier, clock: Clock, plan: Plan): Block[] {
   // The first step of the clock waits for the slowest of all; each may be ordered when its own days are left.
-  const latest = clock.steps[1].startSlot - 2 * deliveryDays;
+  const latest = orderSlot(clock, deliveryDays, plan.facts.work.rules.daysAWeek.value);
   const assumed = orders.some(({ goods }) => goods?.terms.deliveryDays.isAssumed !== false);
   const when = `Order by ${slotText(clock, latest)}: ${deliveryDays} days to delivery${assumed ? ' (assumed: ask)' : ''}.`;
   return [
@@ -96,7 +99,7 @@ function ofSupplier({ name, orders, deliveryCost, deliveryDays }: Supplier, cloc
 
 function orderRow({ stock, needed, spare, ordered, packs, each, money }: BoardOrder, { facts, unit }: Plan): string[] {
   const board = facts.stock.boards.find(({ name }) => name === stock);
-  const size = board ? [...board.sizeMm, board.thicknessMm].map((mm) => lengthText(mm, unit)).join(' × ') : '';
+  const size = board ? boardText(board.sizeMm, board.thicknessMm, unit) : '';
   return [stock, size, `${needed}`, `${spare}`, `${ordered}`, `${packs}`, moneyText(each), moneyText(money)];
 }
 

@@ -2,7 +2,8 @@ import type { Block } from '../../drawing/flow/block.ts';
 import type { Finding } from '../../findings.ts';
 import type { Plan } from '../../model/plan.ts';
 import { lengthText, numberText } from '../../units.ts';
-import { bundlesOf, type Load, loadsOf, type Trip, tripsOf, USUAL_VAN } from '../../workshop/carrying.ts';
+import { type Load, loadsOf, type Trip, tripsFor, USUAL_VAN } from '../../workshop/carrying.ts';
+import { TIMES_ONE_WAY } from '../../workshop/hands.ts';
 import { bagLiftKg } from '../../workshop/lifting.ts';
 import { massText, sizeText, volumeText } from '../report/amounts.ts';
 import { caution, heading, plainValue, rulesUsed, type WorkSheet } from './sheet.ts';
@@ -14,9 +15,10 @@ export const CARRYING: WorkSheet = {
   summary: 'every piece with its weight and hands, bundles in the order of loading, trips',
   blocks: (plan) => {
     const { unit, facts } = plan;
+    const { twoPersonMm } = facts.work.rules;
     const van = facts.way.van ?? USUAL_VAN;
     const loads = loadsOf(plan);
-    const trips = tripsOf(bundlesOf(loads), van, facts.work.rules.vanFill.value);
+    const trips = tripsFor(plan, loads);
     return [
       caution(
         'Large light pieces are sails: two people outdoors, no lone carries in wind. Weights are screening figures (NIOSH 94-110), not permissions; wet cover weighs far more than foam.',
@@ -43,7 +45,7 @@ export const CARRYING: WorkSheet = {
         head: ['Piece', 'Long × short × thick', 'Raw', 'Hands', 'Covered', 'Wet', 'Hands', 'Way in'],
         rows: loads.map((load) => pieceRow(load, plan)),
         right: [2, 3, 4, 5, 6],
-        note: `Covered: with its share of the cover, by the top that lies open. Two people: over ${lengthText(facts.work.rules.twoPersonMm.value, unit)} both ways (our choice), or more than the lifting equation has for a board held flat.`,
+        note: `Covered: with its share of the cover, by the top that lies open. Two people: over ${lengthText(twoPersonMm.value, unit)} both ways or ${lengthText(TIMES_ONE_WAY * twoPersonMm.value, unit)} one way (our choice), or more than ${facts.carry.massKg === null ? '' : `the ${massText(facts.carry.massKg, unit)} said of one carrier or `}the lifting equation has for a board held flat.`,
       },
       heading('Counted with'),
       rulesUsed(plan, ['vanFill', 'bagKg', 'twoPersonMm', 'loadMinutesATrip']),

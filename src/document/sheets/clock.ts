@@ -3,7 +3,7 @@ import type { Finding } from '../../findings.ts';
 import { dayText } from '../../model/day.ts';
 import type { Plan } from '../../model/plan.ts';
 import { lengthText, numberText } from '../../units.ts';
-import { type Clock, clockOf, dryingHours, SET_UP, savingsOf } from '../../workshop/clock.ts';
+import { type Basis, basisOf, type Clock, clockOf, dryingHours, SET_UP, savingsOf } from '../../workshop/clock.ts';
 import { caution, given, heading, hoursText, plainValue, rulesUsed, slotText, type WorkSheet, words } from './sheet.ts';
 
 /** The latest start of every job, backwards from the opening; the float; what to drop. */
@@ -12,8 +12,9 @@ export const CLOCK: WorkSheet = {
   title: 'Clock',
   summary: 'the latest start of every job, backwards from the opening, the float, and what to drop',
   blocks: (plan) => {
-    const clock = clockOf(plan);
-    const savings = savingsOf(plan);
+    const basis = basisOf(plan);
+    const clock = clockOf(plan, {}, basis);
+    const savings = savingsOf(plan, basis);
     return [
       { kind: 'values', rows: dates(clock, plan) },
       {
@@ -29,7 +30,7 @@ export const CLOCK: WorkSheet = {
         ]),
         right: [2, 3],
         ticks: true,
-        note: 'Hours of the clock with everyone at it; each job after the one before. Hours may be off by a third either way: the first boards tell.',
+        note: `Hours of the clock with everyone at it; each job after the one before. Hours may be off by ${numberText(100 * plan.facts.work.rules.timeSpread.value, 0)} % either way: the first boards tell.`,
       },
       heading('If it does not fit'),
       savings.length === 0
@@ -46,6 +47,7 @@ export const CLOCK: WorkSheet = {
       heading('Counted with'),
       rulesUsed(plan, [
         'daysAWeek',
+        'timeSpread',
         'wireHours',
         'dryMinutesAPiece',
         'packMinutesAPiece',
@@ -62,7 +64,13 @@ export const CLOCK: WorkSheet = {
       ]),
     ];
   },
-  findings: (plan) => [...late(clockOf(plan), plan)],
+  findings: (plan) => {
+    const { opening, today, getIn } = plan.facts.work.ready;
+    // Nothing is late where nobody said when it begins or ends.
+    if (opening === null || (today === null && getIn === null)) return [];
+    const basis = basisOf(plan);
+    return late(clockOf(plan, {}, basis), basis, plan);
+  },
 };
 
 function dates({ floatDays, getInFloatDays, steps }: Clock, { facts }: Plan): Value[] {
@@ -97,14 +105,17 @@ function block({ facts, unit }: Plan): Block[] {
   );
 }
 
-function late({ floatDays, getInFloatDays }: Clock, plan: Plan): Finding[] {
+function late({ floatDays, getInFloatDays }: Clock, basis: Basis, plan: Plan): Finding[] {
   const least = plan.facts.work.rules.leastFloatDays.value;
-  const [best] = savingsOf(plan);
+  const isShort = floatDays !== null && floatDays < least;
+  const isBeforeGetIn = getInFloatDays !== null && getInFloatDays < 0;
+  if (!isShort && !isBeforeGetIn) return [];
+  const [best] = savingsOf(plan, basis);
   const help = best
     ? `The most helps: ${best.what} (${numberText(best.days, 1)} days).`
     : 'Ask for a later opening, or for less ground.';
   const findings: Finding[] = [];
-  if (floatDays !== null && floatDays < least) {
+  if (isShort) {
     const message =
       floatDays < 0
         ? `The order should have gone out ${numberText(-floatDays, 1)} days ago.`
@@ -117,7 +128,7 @@ function late({ floatDays, getInFloatDays }: Clock, plan: Plan): Finding[] {
       where: { path: 'ready.date' },
     });
   }
-  if (getInFloatDays !== null && getInFloatDays < 0) {
+  if (isBeforeGetIn) {
     const message = `Setting up should start ${numberText(-getInFloatDays, 1)} days before the crew is let in.`;
     findings.push({
       level: 'stop',
