@@ -2,7 +2,7 @@ import { lettered } from '../drawing/lettering.ts';
 import { type Line, type Mark, openLine, shifted } from '../drawing/page.ts';
 import { type PrintedPage, pagesToPdf } from '../drawing/pdf.ts';
 import { PENS } from '../drawing/pen.ts';
-import type { OutputFile, Plan } from '../model/plan.ts';
+import type { OutputFile } from '../model/plan.ts';
 import { revision } from '../model/revision.ts';
 import { definePlugin } from '../plugin.ts';
 import { lengthText } from '../units.ts';
@@ -14,7 +14,7 @@ import { legendPage } from './pages/legend-page.ts';
 import { paperOption, sidesOf } from './pages/papers.ts';
 import { type Pattern, patternsOf } from './pages/pattern.ts';
 import { smallDrawing } from './pages/small.ts';
-import { stripMarks } from './pages/strips.ts';
+import { type Strip, stripPage } from './pages/strips.ts';
 
 const TEXT_MM = 3.5;
 /** Room for the numbers of the grid along its lower and left edge. */
@@ -49,16 +49,21 @@ export const gridPdf = definePlugin({
     const patterns = patternsOf(plan, drawnNow(plan, scale), 'boards');
     const frame = paperFrame(sidesOf(paper), true, { margin, overlap: 0, barsMm: [100, 100] });
     const count = patterns.length + 1;
-    const pages = patterns.map((pattern, i) => gridPage(plan, pattern, frame, square, `page ${i + 1} of ${count}`));
-    const name = `key, page ${count} of ${count}, revision ${revision(plan)}`;
-    const key = { name, job: plan.name, unit: plan.unit };
-    const subject = `Lynchet, revision ${revision(plan)}. ${CAUTIONS[0]}`;
-    const body = await pagesToPdf(`${plan.name}: squaring up`, subject, [...pages, legendPage(frame, key, HOW_TO)]);
+    const print = `revision ${revision(plan)}`;
+    const strip = (name: string, page: number) => ({
+      name: `${name}, page ${page} of ${count}, ${print}`,
+      job: plan.name,
+      unit: plan.unit,
+    });
+    const pages = patterns.map((pattern, i) => gridPage(pattern, frame, square, strip(pattern.name, i + 1)));
+    const key = legendPage(frame, strip('key', count), HOW_TO);
+    const subject = `Lynchet, ${print}. ${CAUTIONS[0]}`;
+    const body = await pagesToPdf(`${plan.name}: squaring up`, subject, [...pages, key]);
     return [{ path: 'grid.pdf', mediaType: 'application/pdf', body, pages: count }];
   },
 });
 
-function gridPage(plan: Plan, pattern: Pattern, frame: PaperFrame, square: number, page: string): PrintedPage {
+function gridPage(pattern: Pattern, frame: PaperFrame, square: number, strip: Strip): PrintedPage {
   const { leftMm, topMm, viewWidthMm, viewHeightMm } = frame;
   const [left, top, right, bottom] = pattern.box;
   const [wide, high] = [right - left, bottom - top];
@@ -69,37 +74,22 @@ function gridPage(plan: Plan, pattern: Pattern, frame: PaperFrame, square: numbe
   while (side * scale < LEAST_SQUARE_MM) side *= 2;
   const grid = gridMarks(wide, high, side, scale);
   const small = smallDrawing(pattern, { turnDeg: 0, fromMm: [left, top], scale }, grid);
-  const said = `Squares of ${lengthText(side, plan.unit, 2)}, numbered from the two edges to measure from; drawn 1:${(1 / scale).toFixed(1)}.`;
-  return {
-    ...paperOf(frame),
-    title: pattern.name,
-    description: said,
-    bookmarks: [{ level: 1, title: pattern.name }],
-    groups: [
+  const said = `Squares of ${lengthText(side, strip.unit, 2)}, numbered from the two edges to measure from; drawn 1:${(1 / scale).toFixed(1)}.`;
+  const text = lettered(said, {
+    heightMm: TEXT_MM,
+    xMm: leftMm + NUMBERS_MM,
+    yMm: topMm + 3 * NUMBERS_MM + high * scale - 3,
+  });
+  return stripPage(
+    frame,
+    strip,
+    [
       { id: 'small', marks: shifted([...grid, ...small], leftMm + NUMBERS_MM, topMm + NUMBERS_MM) },
-      {
-        id: 'text',
-        marks: [
-          lettered(said, {
-            heightMm: TEXT_MM,
-            xMm: leftMm + NUMBERS_MM,
-            yMm: topMm + 3 * NUMBERS_MM + high * scale - 3,
-          }),
-        ],
-      },
-      {
-        id: 'strips',
-        marks: stripMarks(frame, {
-          name: `${pattern.name}, ${page}, revision ${revision(plan)}`,
-          job: plan.name,
-          unit: plan.unit,
-        }),
-      },
+      { id: 'text', marks: [text] },
     ],
-  };
+    { title: pattern.name, description: said, bookmarks: [{ level: 1, title: pattern.name }] },
+  );
 }
-
-const paperOf = ({ widthMm, heightMm, trueMm }: PaperFrame) => ({ widthMm, heightMm, trueMm });
 
 /** Lines from the lower left corner on, numbered there and at the far ends. */
 function gridMarks(wide: number, high: number, side: number, scale: number): Mark[] {

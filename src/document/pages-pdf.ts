@@ -10,7 +10,7 @@ import { toldOfDrawings } from './board/crowded.ts';
 import { drawnNow } from './board/drawn-boards.ts';
 import { scaleOption } from './board/scale-option.ts';
 import { fewestPages } from './pages/fewest.ts';
-import { isKept, type PageGrid, type PaperFrame, pageName, paperFrame } from './pages/grid.ts';
+import { keptPages, type PageGrid, type PaperFrame, pageName, paperFrame } from './pages/grid.ts';
 import { keyPage } from './pages/key-page.ts';
 import { paperOption, paperText, sidesOf } from './pages/papers.ts';
 import { OF, type Pattern, patternsOf } from './pages/pattern.ts';
@@ -63,8 +63,13 @@ export const pagesPdf = definePlugin({
     const blank = cutUp.reduce((sum, { grid }) => sum + grid.columns * grid.rows, 0) - templates;
     const pages = templates + cutUp.length;
     const said = scale === 1 ? PRINT_TRUE : `${scaleText(plan, plan.boards[0], scale)}. ${PRINT_TRUE}`;
-    const subject = `Lynchet, revision ${revision(plan)}. ${said} ${CAUTIONS[0]}`;
-    const body = await pagesToPdf(`${plan.name}: templates`, subject, allPages(plan, cutUp, pages, scale, frameOf));
+    const print = `revision ${revision(plan)}`;
+    const subject = `Lynchet, ${print}. ${said} ${CAUTIONS[0]}`;
+    const body = await pagesToPdf(
+      `${plan.name}: templates`,
+      subject,
+      allPages(plan, print, cutUp, pages, scale, frameOf),
+    );
     tell(paperNeeded(templates, cutUp.length, blank, paperText(paper), minutes));
     toldOfDrawings(plan, drawings).forEach(tell);
     return [{ path: 'pages.pdf', mediaType: 'application/pdf', body, pages, tapingMinutes: templates * minutes }];
@@ -82,12 +87,12 @@ const paperNeeded = (templates: number, keys: number, blank: number, paper: stri
 /** For each pattern its key, then its pages, row by row. */
 function* allPages(
   plan: Plan,
+  print: string,
   cutUp: readonly CutUp[],
   pages: number,
   scale: number,
   frameOf: (lying: boolean) => PaperFrame,
 ): Generator<PrintedPage> {
-  const print = `revision ${revision(plan)}`;
   const job = scale === 1 ? plan.name : `1:${scale}, ${plan.name}`;
   let number = 0;
   for (const { pattern, grid } of cutUp) {
@@ -100,13 +105,10 @@ function* allPages(
     number++;
     yield keyPage(pattern, grid, frameOf(box[2] - box[0] > box[3] - box[1]), strip(`key to ${grid.count}`));
     let place = 0;
-    for (let row = 0; row < grid.rows; row++) {
-      for (let column = 0; column < grid.columns; column++) {
-        if (!isKept(grid, row, column)) continue;
-        place++;
-        number++;
-        yield templatePage(groups, grid, row, column, strip(`${pageName(row, column)} (${place} of ${grid.count})`));
-      }
+    for (const { row, column } of keptPages(grid)) {
+      place++;
+      number++;
+      yield templatePage(groups, grid, row, column, strip(`${pageName(row, column)} (${place} of ${grid.count})`));
     }
   }
 }

@@ -1,14 +1,16 @@
 import { lettered } from '../drawing/lettering.ts';
-import { boxOfMarks, type Mark, type Page, shifted, turnedUp } from '../drawing/page.ts';
+import { boxOfMarks, type Mark, marksOf, type Page, shifted } from '../drawing/page.ts';
 import { pageToSvg } from '../drawing/svg.ts';
-import type { OutputFile, Plan } from '../model/plan.ts';
+import type { OutputFile } from '../model/plan.ts';
 import { revision } from '../model/revision.ts';
 import { definePlugin } from '../plugin.ts';
 import { CAUTIONS } from '../workshop/cautions.ts';
-import { checkBar, legend, PRINT_TRUE, scaleText } from './board/blocks.ts';
+import { checkBar, PRINT_TRUE, scaleText, standing } from './board/blocks.ts';
+import type { PlanWords } from './board/board-page.ts';
 import { toldOfDrawings } from './board/crowded.ts';
 import type { BoardDrawing, PieceDrawing } from './board/draw-board.ts';
 import { drawnBoards } from './board/drawn-boards.ts';
+import { legend } from './board/legend.ts';
 import { scaleOption } from './board/scale-option.ts';
 
 const MARGIN_MM = 10;
@@ -26,10 +28,11 @@ export const pieceSvg = definePlugin({
   options: (kit) => kit.z.strictObject({ scale: scaleOption(kit) }),
   *run(plan, { scale }, { tell }) {
     const drawings = yield* drawnBoards(plan, scale, 0.6);
+    const words = { plan, revision: revision(plan), scale };
     const files: OutputFile[] = [];
     for (const [i, drawing] of drawings.entries()) {
       for (const piece of drawing.pieces) {
-        const body = pageToSvg(piecePage(plan, drawing, piece, scale));
+        const body = pageToSvg(piecePage(drawing, piece, words));
         files.push({ path: fileName(piece.piece.name, files), mediaType: 'image/svg+xml', body });
       }
       yield 0.6 + (0.4 * (i + 1)) / drawings.length;
@@ -48,9 +51,10 @@ function fileName(piece: string, files: readonly OutputFile[]): string {
   return path;
 }
 
-function piecePage(plan: Plan, drawing: BoardDrawing, { piece, groups }: PieceDrawing, scale: number): Page {
-  const box = boxOfMarks(groups.flatMap(({ marks }) => [...marks])) ?? [0, 0, 0, 0];
-  const print = `Lynchet, revision ${revision(plan)}`;
+function piecePage(drawing: BoardDrawing, { piece, groups }: PieceDrawing, words: PlanWords): Page {
+  const { plan, revision, scale } = words;
+  const box = boxOfMarks(marksOf(groups)) ?? [0, 0, 0, 0];
+  const print = `Lynchet, revision ${revision}`;
   const name = `piece ${piece.name}, board ${drawing.board.number} of ${plan.boards.length}`;
   const rows = [name, plan.name, print, scale === 1 ? PRINT_TRUE : scaleText(plan, piece, scale)];
   const lines = legend(plan.unit);
@@ -63,13 +67,13 @@ function piecePage(plan: Plan, drawing: BoardDrawing, { piece, groups }: PieceDr
       lettered(text, { heightMm: TEXT_MM, xMm: MARGIN_MM, yMm: topMm + (1 + 1.7 * i) * TEXT_MM }),
     ),
     ...shifted(bar.marks, MARGIN_MM, topMm + rowsMm + 4),
-    ...shifted(standingBar(plan), lines.widthMm + 2 * MARGIN_MM, topMm),
+    ...shifted(standing(bar).marks, lines.widthMm + 2 * MARGIN_MM, topMm),
     ...shifted(lines.marks, MARGIN_MM, legendTopMm),
   ];
-  const words = boxOfMarks(under) ?? [0, 0, 0, 0];
+  const said = boxOfMarks(under) ?? [0, 0, 0, 0];
   return {
-    widthMm: Math.ceil(Math.max(box[2] - box[0], words[2] - MARGIN_MM) + 2 * MARGIN_MM),
-    heightMm: Math.ceil(Math.max(words[3], legendTopMm + lines.heightMm) + MARGIN_MM),
+    widthMm: Math.ceil(Math.max(box[2] - box[0], said[2] - MARGIN_MM) + 2 * MARGIN_MM),
+    heightMm: Math.ceil(Math.max(said[3], legendTopMm + lines.heightMm) + MARGIN_MM),
     title: `${plan.name}: ${name}`,
     description: `${print}. ${PRINT_TRUE} ${CAUTIONS[0]}`,
     groups: [
@@ -78,8 +82,3 @@ function piecePage(plan: Plan, drawing: BoardDrawing, { piece, groups }: PieceDr
     ],
   };
 }
-
-const standingBar = ({ unit }: Plan): Mark[] => {
-  const bar = checkBar(unit);
-  return turnedUp(bar.marks, bar.widthMm);
-};

@@ -1,12 +1,10 @@
 import { fitText, lettered, textWidth, wrapText } from '../../drawing/lettering.ts';
-import { frame, type Line, type Mark, openLine } from '../../drawing/page.ts';
-import { PENS, type Pen } from '../../drawing/pen.ts';
+import { frame, type Line, type Mark, openLine, turnedUp } from '../../drawing/page.ts';
+import { PENS } from '../../drawing/pen.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
-import { GLUE_BACK_MM } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { lengthText, thicknessText, type Unit } from '../../units.ts';
 import { CAUTIONS } from '../../workshop/cautions.ts';
-import { matchPicture, nickPicture, pinLines } from './on-board.ts';
 
 /** A finished drawing with a size, its top left corner at (0, 0), to be put where there is room. */
 export interface Block {
@@ -14,6 +12,13 @@ export interface Block {
   readonly heightMm: number;
   readonly marks: readonly Mark[];
 }
+
+/** A block after a quarter turn, reading upward. */
+export const standing = ({ widthMm, heightMm, marks }: Block): Block => ({
+  widthMm: heightMm,
+  heightMm: widthMm,
+  marks: turnedUp(marks, widthMm),
+});
 
 export const PRINT_TRUE = 'Print at 100 %, no fit to page.';
 
@@ -124,38 +129,4 @@ function tickRows(cuts: BoardWords['cuts'], left: number, top: number, widthMm: 
   }
   if (boxes.length > 0) marks.push({ pen: PENS.thin, title: 'to tick', lines: boxes });
   return { marks, bottomMm: cuts.length > 0 ? y : top };
-}
-
-/** Length of a line in the legend: a long-dash double-dot line shows its pattern twice. */
-const SAMPLE_MM = 44;
-
-/** What each kind of line and mark means. `pages`: with the lines that only paper pages have. */
-export function legend(unit: Unit, { pages = false } = {}): Block {
-  const sample = (pen: Pen, y: number): Mark => ({ pen, lines: [openLine(4, y, 4 + SAMPLE_MM, y)] });
-  const middle = 4 + SAMPLE_MM / 2;
-  const rows: [string, (y: number) => Mark][] = [
-    ['cut ON this line: it is the finished edge', (y) => sample(PENS.cut, y)],
-    ['entry slit: cut to reach an inner outline', (y) => sample(PENS.slit, y)],
-    ['cut through waste: run-in, or board broken down', (y) => sample(PENS.waste, y)],
-    ['the next layer stands here', (y) => sample(PENS.placing, y)],
-    [`glue inside, ${GLUE_BACK_MM} mm back where foam is carved`, (y) => sample(PENS.glue, y)],
-    ['of a rock: carve to this line; depths at top/underside in mm', (y) => sample(PENS.carved, y)],
-    [
-      `pin through the layers, its length in ${unit} beside it`,
-      (y) => ({ pen: PENS.thin, lines: pinLines([middle, y]) }),
-    ],
-    ['match mark: carry it over the cut edge', (y) => ({ pen: PENS.thin, lines: matchPicture(middle, y) })],
-    ['nick to cut: one to the front, two on its right', (y) => ({ pen: PENS.thin, lines: nickPicture(middle, y) })],
-    ['edge of the board, and of its trim', (y) => sample(PENS.edge, y)],
-    ['remainder to keep', (y) => sample(PENS.offcut, y)],
-  ];
-  if (pages) rows.push(['page joint: trim here, lay on the next', (y) => sample(PENS.thin, y)]);
-  const pitch = 7;
-  const marks: Mark[] = rows.flatMap(([text, draw], i) => {
-    const y = 8 + i * pitch;
-    return [draw(y), lettered(text, { heightMm: TEXT_MM, xMm: SAMPLE_MM + 10, yMm: y + TEXT_MM / 2 })];
-  });
-  const widthMm = SAMPLE_MM + 14 + Math.max(...rows.map(([text]) => textWidth(text, TEXT_MM)));
-  const heightMm = 9 + rows.length * pitch;
-  return { widthMm, heightMm, marks: [{ pen: PENS.thin, lines: [frame(0, 0, widthMm, heightMm)] }, ...marks] };
 }

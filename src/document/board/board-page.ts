@@ -1,10 +1,11 @@
-import { type Mark, type Page, shifted, turnedUp } from '../../drawing/page.ts';
+import { type Mark, type Page, shifted } from '../../drawing/page.ts';
 import type { Plan } from '../../model/plan.ts';
 import { CAUTIONS } from '../../workshop/cautions.ts';
-import { type Block, type BoardWords, checkBar, legend, PRINT_TRUE, titleBlock } from './blocks.ts';
+import { type Block, type BoardWords, checkBar, PRINT_TRUE, standing, titleBlock } from './blocks.ts';
 import type { BoardDrawing } from './draw-board.ts';
 import { textBlock } from './label-blocks.ts';
 import { wasteOf } from './leaders.ts';
+import { legend } from './legend.ts';
 
 /** Air around what is put into the waste. */
 const BLOCK_AIR_MM = 4;
@@ -73,9 +74,3 @@ function lineBlock(text: string): Block {
   const [widthMm, heightMm] = [2 * block.halfWidth, 2 * block.halfHeight];
   return { widthMm, heightMm, marks: block.draw(widthMm / 2, heightMm / 2, 0) };
 }
-
-const standing = ({ widthMm, heightMm, marks }: Block): Block => ({
-  widthMm: heightMm,
-  heightMm: widthMm,
-  marks: turnedUp(marks, widthMm),
-});

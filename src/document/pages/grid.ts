@@ -85,6 +85,13 @@ export function viewOf({ frame, fromMm }: PageGrid, row: number, column: number)
 export const isKept = ({ kept, columns, rows }: PageGrid, row: number, column: number): boolean =>
   row >= 0 && column >= 0 && row < rows && column < columns && kept[row * columns + column] === 1;
 
+/** The pages that are printed, row by row from the top: the order of taping. */
+export function* keptPages(grid: PageGrid): Generator<{ readonly row: number; readonly column: number }> {
+  for (let row = 0; row < grid.rows; row++) {
+    for (let column = 0; column < grid.columns; column++) if (isKept(grid, row, column)) yield { row, column };
+  }
+}
+
 /** Rows of a grid by letters without I and O, as in the fields of a drawing sheet (ISO 5457); columns by numbers. */
 const ROW_LETTERS = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
 

@@ -1,13 +1,13 @@
-import { lettered, wrapText } from '../../drawing/lettering.ts';
+import { lettered } from '../../drawing/lettering.ts';
 import { frame as box, type Line, type Mark, openLine, shifted } from '../../drawing/page.ts';
 import type { PrintedPage } from '../../drawing/pdf.ts';
 import { PENS } from '../../drawing/pen.ts';
-import { CAUTIONS } from '../../workshop/cautions.ts';
-import { legend } from '../board/blocks.ts';
+import { legend } from '../board/legend.ts';
 import { isKept, type PageGrid, type PaperFrame, pageName } from './grid.ts';
+import { howToRows } from './legend-page.ts';
 import type { Pattern } from './pattern.ts';
 import { smallDrawing } from './small.ts';
-import { type Strip, stripMarks } from './strips.ts';
+import { type Strip, stripPage } from './strips.ts';
 
 const TEXT_MM = 3.5;
 const PITCH = 1.5;
@@ -24,11 +24,7 @@ export function keyPage(pattern: Pattern, grid: PageGrid, frame: PaperFrame, str
   const lines = legend(strip.unit, { pages: true });
   const isBeside = viewWidthMm - lines.widthMm - GUTTER_MM >= 60;
   const textWidthMm = isBeside ? viewWidthMm - lines.widthMm - GUTTER_MM : viewWidthMm;
-  const rows = [
-    ...wrapText(HOW_TO, TEXT_MM, textWidthMm),
-    '',
-    ...wrapText(`${CAUTIONS[0]} ${CAUTIONS[1]}`, TEXT_MM, textWidthMm),
-  ];
+  const rows = howToRows(HOW_TO, textWidthMm);
   const textHeightMm = rows.length * PITCH * TEXT_MM;
   const bandMm = isBeside ? Math.max(lines.heightMm, textHeightMm) : lines.heightMm + GUTTER_MM + textHeightMm;
   const bandTopMm = topMm + viewHeightMm - bandMm;
@@ -47,20 +43,16 @@ export function keyPage(pattern: Pattern, grid: PageGrid, frame: PaperFrame, str
     y += PITCH * TEXT_MM;
     return lettered(row, { heightMm: TEXT_MM, xMm: textLeftMm, yMm: y });
   });
-  return {
-    widthMm: frame.widthMm,
-    heightMm: frame.heightMm,
-    trueMm: frame.trueMm,
-    title: strip.name,
-    description: strip.name,
-    bookmarks: [{ level: 1, title: pattern.name }],
-    groups: [
+  return stripPage(
+    frame,
+    strip,
+    [
       { id: 'key', marks: shifted(drawing, leftMm, topMm + GUTTER_MM / 2) },
       { id: 'legend', marks: shifted(lines.marks, leftMm, bandTopMm) },
       { id: 'text', marks: text },
-      { id: 'strips', marks: stripMarks(frame, strip) },
     ],
-  };
+    { bookmarks: [{ level: 1, title: pattern.name }] },
+  );
 }
 
 /** What the pages of a grid show together. */

@@ -1,4 +1,4 @@
-import { boxOfMarks, type Group, type Mark } from '../../drawing/page.ts';
+import { boxOfMarks, type Group, type Mark, marksOf } from '../../drawing/page.ts';
 import { turn } from '../../geometry/exact-math.ts';
 import type { Box } from '../../geometry/ring.ts';
 import type { Plan } from '../../model/plan.ts';
@@ -20,8 +20,7 @@ export const OF = ['boards', 'pieces'] as const;
 /** Something is to be traced from these: the edge of a board alone is nothing. */
 const TRACED = ['cut', 'slit', 'mark', 'label'];
 
-export const tracedMarks = ({ groups }: Pattern): Mark[] =>
-  groups.filter(({ id }) => TRACED.includes(id)).flatMap(({ marks }) => [...marks]);
+export const tracedMarks = ({ groups }: Pattern): Mark[] => marksOf(groups.filter(({ id }) => TRACED.includes(id)));
 
 /** The patterns of a plan: its boards whole, or each piece alone, layer by layer. */
 export function patternsOf(plan: Plan, drawings: readonly BoardDrawing[], of: (typeof OF)[number]): Pattern[] {
@@ -40,7 +39,7 @@ export function patternsOf(plan: Plan, drawings: readonly BoardDrawing[], of: (t
     .map(({ piece, groups, name, board }) => ({
       name: `piece ${piece.name}, board ${board.number}`,
       groups,
-      box: boxOfMarks(groups.flatMap(({ marks }) => [...marks])) ?? [0, 0, 0, 0],
+      box: boxOfMarks(marksOf(groups)) ?? [0, 0, 0, 0],
       names: [name],
     }));
 }

@@ -1,8 +1,9 @@
 import { fitText, lettered } from '../../drawing/lettering.ts';
-import { type Mark, openLine, shifted, turnedUp } from '../../drawing/page.ts';
+import { type Group, type Mark, openLine, shifted } from '../../drawing/page.ts';
+import type { PrintedPage } from '../../drawing/pdf.ts';
 import { PENS } from '../../drawing/pen.ts';
 import type { Unit } from '../../units.ts';
-import { checkBar, PRINT_TRUE } from '../board/blocks.ts';
+import { checkBar, PRINT_TRUE, standing } from '../board/blocks.ts';
 import type { PaperFrame } from './grid.ts';
 
 /** The nominal height next to 14 pt, whose capitals are 3.3 to 3.6 mm high. */
@@ -18,8 +19,27 @@ export interface Strip {
   readonly unit: Unit;
 }
 
+/** A page of paper with its strips. `more`: what is not as the strip says. */
+export function stripPage(
+  frame: PaperFrame,
+  strip: Strip,
+  groups: readonly Group[],
+  more: Partial<Pick<PrintedPage, 'title' | 'description' | 'bookmarks' | 'panes'>>,
+): PrintedPage {
+  const { widthMm, heightMm, trueMm } = frame;
+  return {
+    widthMm,
+    heightMm,
+    trueMm,
+    title: strip.name,
+    description: strip.name,
+    ...more,
+    groups: [...groups, { id: 'strips', marks: stripMarks(frame, strip) }],
+  };
+}
+
 /** What stands in the strips of a page: its name, the job, check bars both ways, scale and caution; and marks to trim by. */
-export function stripMarks({ widthMm, marginMm, leftMm, topMm }: PaperFrame, { name, job, unit }: Strip): Mark[] {
+function stripMarks({ widthMm, marginMm, leftMm, topMm }: PaperFrame, { name, job, unit }: Strip): Mark[] {
   const bar = checkBar(unit);
   const barLeftMm = leftMm + 4;
   const beside = barLeftMm + bar.widthMm + 4;
@@ -32,6 +52,6 @@ export function stripMarks({ widthMm, marginMm, leftMm, topMm }: PaperFrame, { n
     row(PAGE_CAUTION, beside, topMm - 3),
     { pen: PENS.thin, title: 'trim here', lines: corner },
     ...shifted(bar.marks, barLeftMm, topMm - bar.heightMm - 0.5),
-    ...shifted(turnedUp(bar.marks, bar.widthMm), marginMm - 0.5, topMm + 4),
+    ...shifted(standing(bar).marks, marginMm - 0.5, topMm + 4),
   ];
 }

@@ -3,7 +3,7 @@ import { type Group, type Line, type Mark, openLine } from '../../drawing/page.t
 import type { PrintedPage } from '../../drawing/pdf.ts';
 import { PENS } from '../../drawing/pen.ts';
 import { isKept, type PageGrid, pageName, viewOf } from './grid.ts';
-import { type Strip, stripMarks } from './strips.ts';
+import { type Strip, stripPage } from './strips.ts';
 
 const TEXT_MM = 3.5;
 /** Half the diagonal of a joining mark, and where along a page's edge the marks stand, as shares of it. */
@@ -19,23 +19,16 @@ export function templatePage(
   strip: Strip,
 ): PrintedPage {
   const { frame, turnDeg } = grid;
-  const { leftMm, topMm, viewWidthMm, viewHeightMm, widthMm, heightMm, trueMm } = frame;
+  const { leftMm, topMm, viewWidthMm, viewHeightMm } = frame;
   const [fromX, fromY] = viewOf(grid, row, column);
   const view = [leftMm, topMm, leftMm + viewWidthMm, topMm + viewHeightMm] as const;
   const at = { view, xMm: leftMm - fromX, yMm: topMm - fromY };
   const joints = [{ id: 'joints', marks: joiningMarks(grid, row, column) }];
-  return {
-    widthMm,
-    heightMm,
-    trueMm,
-    title: strip.name,
-    description: strip.name,
-    panes: [
-      { ...at, groups, turnDeg },
-      { ...at, groups: joints, turnDeg: 0 },
-    ],
-    groups: [{ id: 'strips', marks: stripMarks(frame, strip) }],
-  };
+  const panes = [
+    { ...at, groups, turnDeg },
+    { ...at, groups: joints, turnDeg: 0 },
+  ];
+  return stripPage(frame, strip, [], { panes });
 }
 
 /**
