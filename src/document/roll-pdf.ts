@@ -1,22 +1,22 @@
 import { fitText, lettered } from '../drawing/lettering.ts';
-import { type Mark, shifted, turnedUp } from '../drawing/page.ts';
+import { shifted } from '../drawing/page.ts';
 import { type PrintedPage, pagesToPdf } from '../drawing/pdf.ts';
 import type { Finding } from '../findings.ts';
-import type { OutputFile, Plan } from '../model/plan.ts';
+import type { OutputFile } from '../model/plan.ts';
 import { revision } from '../model/revision.ts';
 import { definePlugin } from '../plugin.ts';
-import { numberText } from '../units.ts';
+import { numberText, type Unit } from '../units.ts';
 import { CAUTIONS } from '../workshop/cautions.ts';
-import { checkBar, PRINT_TRUE, scaleText } from './board/blocks.ts';
+import { type Block, checkBar, PRINT_TRUE, scaleText, standing } from './board/blocks.ts';
 import { toldOfDrawings } from './board/crowded.ts';
 import { drawnNow } from './board/drawn-boards.ts';
 import { scaleOption } from './board/scale-option.ts';
-import { isKept, type PageGrid, pageGrid, pageName, paperFrame } from './pages/grid.ts';
 import { legendBlock } from './pages/legend-page.ts';
 import { LONGEST_MM } from './pages/papers.ts';
-import { OF, type Pattern, patternsOf, strokesOf } from './pages/pattern.ts';
-import { templatePage } from './pages/template-page.ts';
-import { laidOnRoll, narrowest, type OnRoll } from './roll/laid.ts';
+import { OF, patternsOf } from './pages/pattern.ts';
+import type { Strip } from './pages/strips.ts';
+import { laidOnRoll, type OnRoll } from './roll/laid.ts';
+import { inStrips, keyOfStrips, PEN_MM, stripPages } from './roll/strips.ts';
 
 const HEAD_TEXT_MM = 7;
 const GUTTER_MM = 10;
@@ -49,16 +49,29 @@ export const rollPdf = definePlugin({
   async run(plan, { of, width, margin, longest, overlap, scale }, { tell }): Promise<readonly OutputFile[]> {
     if (plan.boards.length === 0) return [];
     const drawings = drawnNow(plan, scale);
-    const head = headOf(plan, scale);
+    const howTo = scale === 1 ? HOW_TO : `${scaleText(plan, plan.boards[0], scale)}. ${HOW_TO}`;
+    const print = `revision ${revision(plan)}`;
+    const head = headOf(plan.unit, howTo);
     const room = [width - 2 * margin, longest - 2 * margin - head.heightMm] as const;
     const { pages: laid, tooWide } = laidOnRoll(patternsOf(plan, drawings, of), ...room);
-    const strips = tooWide.map((pattern) => ({ pattern, grid: inStrips(pattern, width, longest, margin, overlap) }));
-    const count = laid.length + strips.reduce((sum, { grid }) => sum + grid.count, 0);
+    const strips = tooWide.map((wide) => ({
+      pattern: wide.pattern,
+      grid: inStrips(wide, width, longest, margin, overlap),
+    }));
+    // Strips have no head: where nothing else is plotted, what it says stands on a page of its own before them.
+    const keys = laid.length === 0 && strips.length > 0 ? 1 : 0;
+    const count = laid.length + keys + strips.reduce((sum, { grid }) => sum + grid.count, 0);
+    const strip = (name: string, page: number): Strip => ({
+      name: `${name}, page ${page} of ${count}, ${print}`,
+      job: plan.name,
+      unit: plan.unit,
+    });
     const pages = [
-      ...rollPages(plan, laid, head, { width, margin, count }),
-      ...stripPages(plan, strips, laid.length, count),
+      ...rollPages(laid, head, { width, margin, nameOf: (page) => strip(plan.name, page).name }),
+      ...(keys > 0 ? [keyOfStrips(strip('key', 1), howTo, width, margin)] : []),
+      ...stripPages(strips, laid.length + keys, strip),
     ];
-    const subject = `Lynchet, revision ${revision(plan)}. ${PRINT_TRUE} ${CAUTIONS[0]}`;
+    const subject = `Lynchet, ${print}. ${PRINT_TRUE} ${CAUTIONS[0]}`;
     const body = await pagesToPdf(`${plan.name}: templates for a roll`, subject, pages);
     tell(rollNeeded(pages, strips.length, width));
     toldOfDrawings(plan, drawings).forEach(tell);
@@ -75,40 +88,33 @@ const rollNeeded = (pages: readonly PrintedPage[], taped: number, width: number)
 });
 
 /** What stands at the head of each page, without what changes from page to page. */
-function headOf(plan: Plan, scale: number): { readonly marks: readonly Mark[]; readonly heightMm: number } {
-  const words = legendBlock(
-    plan.unit,
-    scale === 1 ? HOW_TO : `${scaleText(plan, plan.boards[0], scale)}. ${HOW_TO}`,
-    true,
-  );
-  const bar = checkBar(plan.unit);
+function headOf(unit: Unit, howTo: string): Head {
+  const words = legendBlock(unit, howTo, true);
+  const bar = checkBar(unit);
   const top = 2 * HEAD_TEXT_MM;
   const right = words.widthMm + GUTTER_MM;
   const marks = [
     ...shifted(words.marks, 0, top),
     ...shifted(bar.marks, right, top),
-    ...shifted(turnedUp(bar.marks, bar.widthMm), right, top + bar.heightMm + 4),
+    ...shifted(standing(bar).marks, right, top + bar.heightMm + 4),
   ];
   return { marks, heightMm: top + Math.max(words.heightMm, bar.widthMm + bar.heightMm) + GUTTER_MM };
 }
 
+type Head = Pick<Block, 'marks' | 'heightMm'>;
+
 interface Roll {
   readonly width: number;
   readonly margin: number;
-  /** Pages of the whole file. */
-  readonly count: number;
+  /** What a page is called: which one of the file, of which revision. */
+  readonly nameOf: (page: number) => string;
 }
 
-function rollPages(
-  plan: Plan,
-  laid: readonly (readonly OnRoll[])[],
-  head: ReturnType<typeof headOf>,
-  { width, margin, count }: Roll,
-): PrintedPage[] {
+function rollPages(laid: readonly (readonly OnRoll[])[], head: Head, { width, margin, nameOf }: Roll): PrintedPage[] {
   return laid.map((all, i): PrintedPage => {
     const topMm = margin + head.heightMm;
-    const heightMm = Math.ceil(topMm + Math.max(...all.map(({ atMm, sizeMm }) => atMm[1] + sizeMm[1])) + 2 * margin);
-    const name = `${plan.name}, page ${i + 1} of ${count}, revision ${revision(plan)}`;
+    const heightMm = Math.ceil(topMm + Math.max(...all.map(({ atMm, sizeMm }) => atMm[1] + sizeMm[1])) + margin);
+    const name = nameOf(i + 1);
     const title = fitText(name, HEAD_TEXT_MM, width - 2 * margin);
     return {
       widthMm: width,
@@ -138,50 +144,5 @@ function rollPages(
         },
       ],
     };
-  });
-}
-
-/** Half the widest pen that a pattern is drawn with. */
-const PEN_MM = 2;
-
-/** A pattern cut into strips as wide as the roll, along its narrowest way. */
-function inStrips(pattern: Pattern, width: number, longest: number, margin: number, overlap: number): PageGrid {
-  const { turnDeg, fromMm, sizeMm } = narrowest(pattern);
-  const options = { margin, overlap, barsMm: [100, 100] } as const;
-  const whole = paperFrame([width, longest], false, options);
-  const spare = whole.viewHeightMm - (sizeMm[1] + 2 * PEN_MM);
-  const frame = spare > 0 ? paperFrame([width, longest - Math.floor(spare)], false, options) : whole;
-  const box = [
-    fromMm[0] - PEN_MM,
-    fromMm[1] - PEN_MM,
-    fromMm[0] + sizeMm[0] + PEN_MM,
-    fromMm[1] + sizeMm[1] + PEN_MM,
-  ] as const;
-  const strokes = strokesOf(
-    pattern.groups.flatMap(({ marks }) => [...marks]),
-    turnDeg,
-  );
-  return pageGrid(frame, box, strokes, turnDeg);
-}
-
-function stripPages(
-  plan: Plan,
-  strips: readonly { readonly pattern: Pattern; readonly grid: PageGrid }[],
-  before: number,
-  count: number,
-): PrintedPage[] {
-  let number = before;
-  return strips.flatMap(({ pattern: { name, groups }, grid }) => {
-    const pages: PrintedPage[] = [];
-    for (let row = 0; row < grid.rows; row++) {
-      for (let column = 0; column < grid.columns; column++) {
-        if (!isKept(grid, row, column)) continue;
-        number++;
-        const words = `${name}, ${pageName(row, column)} of ${grid.count}, page ${number} of ${count}, revision ${revision(plan)}`;
-        const page = templatePage(groups, grid, row, column, { name: words, job: plan.name, unit: plan.unit });
-        pages.push(pages.length > 0 ? page : { ...page, bookmarks: [{ level: 1, title: name }] });
-      }
-    }
-    return pages;
   });
 }

@@ -10,6 +10,7 @@ import { makeKit } from '../../src/job/kit.ts';
 import type { OutputFile, Plan } from '../../src/model/plan.ts';
 import { revision } from '../../src/model/revision.ts';
 import { walkNow } from '../../src/walk.ts';
+import { CAUTIONS } from '../../src/workshop/cautions.ts';
 import { type PdfPage, readPdf } from '../help/read-pdf.ts';
 import { lineLength, readSvg } from '../help/read-svg.ts';
 import { smallPlan } from '../help/small-plan.ts';
@@ -36,8 +37,8 @@ const outlinesMm = plan.pieces.reduce(
 );
 
 describe('pages', () => {
-  // ISO 216: A0 841 × 1189, A1 594 × 841, B2 500 × 707, B4 250 × 353. ASME Y14.1 and US architects, in: ANSI D 22 × 34,
-  // ARCH D 24 × 36, ARCH E1 30 × 42, Legal 8.5 × 14; 1 in = 25.4 mm.
+  // ISO 216: A0 841 × 1189, A1 594 × 841, B2 500 × 707, B4 250 × 353. ASME Y14.1, in: ANSI D 22 × 34. From memory, in:
+  // ARCH D 24 × 36, ARCH E1 30 × 42, Legal 8.5 × 14. 1 in = 25.4 mm.
   test.each([
     ['A0', 841, 1189],
     ['A1', 594, 841],
@@ -138,6 +139,35 @@ describe('a roll', () => {
       expect(findings.map(({ code }) => code)).toContain('document/roll');
     },
   );
+
+  test('as long as readers hold: pieces that fill a page with wide margins stay on it', async () => {
+    const boards = [1, 2, 3, 4, 5, 6, 7, 8].flatMap((k) =>
+      plan.boards.map((board) => ({ ...board, number: 2 * k + board.number - 2 })),
+    );
+    const { pdf } = await make(rollPdf, { width: 1067, longest: 5080, margin: 50 }, smallPlan({ boards }));
+    const longs = pdf.pages.map(({ heightPt }) => (heightPt * 25.4) / 72);
+    // Fuller than a margin, so that a margin too many would show. 14,400 points (from memory) are 5080 mm.
+    expect(Math.max(...longs)).toBeGreaterThan(5080 - 50);
+    expect(Math.max(...longs)).toBeLessThanOrEqual(5080);
+  });
+
+  test('of strips alone begins with a page of legend, how to plot and cautions, and counts it', async () => {
+    const { pdf, file, findings } = await make(rollPdf, { of: 'boards', width: 400 });
+    const { pages, bookmarks } = pdf;
+    const said = pages.map(({ texts }) => texts.map(({ text }) => text).join(' '));
+    expect(said[0]).toContain('cut ON this line');
+    expect(said[0]).toContain('page joint');
+    expect(said[0]).toContain('Plot at true size on the roll');
+    expect(said[0]).toContain(CAUTIONS[0].slice(0, 40));
+    expect(bookmarks.map(({ title }) => title)).toEqual(['key', 'board 1 of 2', 'board 2 of 2']);
+    expect(file.pages).toBe(pages.length);
+    said.forEach((words, i) => {
+      expect(words).toContain(`page ${i + 1} of ${pages.length}, revision ${revision(plan)}`);
+    });
+    expect(findings.find(({ code }) => code === 'document/roll')?.message).toContain(`on ${pages.length} pages`);
+    // Nothing of it lies over the paper's edge.
+    for (const { yMm } of pages[0].texts) expect(yMm).toBeLessThan((pages[0].heightPt * 25.4) / 72 - 10);
+  });
 
   test('boards that are wider than it come as strips', async () => {
     const { pdf } = await make(rollPdf, { of: 'boards', width: 914 });

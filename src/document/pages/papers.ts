@@ -16,8 +16,8 @@ function halved(series: string, [short, long]: readonly [number, number]): [stri
 }
 
 /**
- * Paper sizes, standing, millimetres: ISO 216 A and B; ANSI/ASME Y14.1 (Letter is ANSI A, Tabloid is ANSI B) and the sizes of US
- * architects, which are whole inches.
+ * Paper sizes, standing, millimetres: ISO 216 A and B; ANSI/ASME Y14.1 (Letter is ANSI A, Tabloid is ANSI B) ; Legal and the sizes of
+ * US architects, which are whole inches, from memory.
  */
 const PAPERS: ReadonlyMap<string, readonly [number, number]> = new Map([
   ...halved('A', [841, 1189]),

@@ -1,3 +1,4 @@
+import { marksOf } from '../../drawing/page.ts';
 import { convexHull, smallestRectangle } from '../../geometry/hull.ts';
 import { boxOf } from '../../geometry/ring.ts';
 import { type OnStrip, type Profile, packStrips, profileOf } from '../../geometry/strip-packing.ts';
@@ -17,7 +18,13 @@ export interface Laid {
   /** What lies on each page. */
   readonly pages: readonly (readonly OnRoll[])[];
   /** Patterns wider than the roll whichever way they lie. */
-  readonly tooWide: readonly Pattern[];
+  readonly tooWide: readonly TooWide[];
+}
+
+/** A pattern, and the way in which it takes the least width of the roll. */
+export interface TooWide {
+  readonly pattern: Pattern;
+  readonly way: Way;
 }
 
 /** How fine outlines are read when they are laid, and half of what lies between them. */
@@ -34,10 +41,9 @@ interface Way {
 
 /** Lay patterns on pages of a roll so that little paper is used: each as it is, a quarter turned, or turned to lie narrowest. */
 export function laidOnRoll(patterns: readonly Pattern[], wideMm: number, longMm: number): Laid {
-  const ways = patterns.map((pattern) =>
-    turnsOf(pattern)
-      .map((turnDeg) => wayOf(pattern, turnDeg))
-      .filter(({ sizeMm: [wide, long] }) => wide + 2 * AIR_MM <= wideMm && long + 2 * AIR_MM <= longMm),
+  const all = patterns.map(waysOf);
+  const ways = all.map((each) =>
+    each.filter(({ sizeMm: [wide, long] }) => wide + 2 * AIR_MM <= wideMm && long + 2 * AIR_MM <= longMm),
   );
   const places = packStrips(
     ways.map((each) => each.map(({ profile }) => profile)),
@@ -45,11 +51,11 @@ export function laidOnRoll(patterns: readonly Pattern[], wideMm: number, longMm:
     longMm,
   );
   const pages: OnRoll[][] = [];
-  const tooWide: Pattern[] = [];
+  const tooWide: TooWide[] = [];
   for (const [i, pattern] of patterns.entries()) {
     const place = places[i];
     if (!place) {
-      tooWide.push(pattern);
+      tooWide.push({ pattern, way: all[i].reduce((best, way) => (way.sizeMm[0] < best.sizeMm[0] ? way : best)) });
       continue;
     }
     while (pages.length <= place.strip) pages.push([]);
@@ -66,27 +72,19 @@ const onRoll = (pattern: Pattern, { turnDeg, fromMm, sizeMm }: Way, { column, al
   atMm: [column * COLUMN_MM + AIR_MM, along + AIR_MM],
 });
 
-function wayOf(pattern: Pattern, turnDeg: number): Way {
-  const strokes = strokesOf(
-    pattern.groups.flatMap(({ marks }) => [...marks]),
-    turnDeg,
-  );
+/** As it is, a quarter turned, and either way along the smallest rectangle round it. */
+function waysOf({ groups }: Pattern): Way[] {
+  const marks = marksOf(groups);
+  const asItIs = strokesOf(marks);
+  const { directionDeg } = smallestRectangle(convexHull([asItIs]));
+  // To the nearest tenth: a quarter turn stays one.
+  const along = Math.round(directionDeg * 10) / 10;
+  const turns = new Set([0, 90, along % 180, (along + 90) % 180]);
+  return [...turns].map((turnDeg) => wayOf(turnDeg === 0 ? asItIs : strokesOf(marks, turnDeg), turnDeg));
+}
+
+function wayOf(strokes: Float64Array, turnDeg: number): Way {
   const [left, top, right, bottom] = boxOf([strokes]);
   const profile = profileOf(strokes, COLUMN_MM, AIR_MM);
   return { turnDeg, fromMm: [left, top], sizeMm: [right - left, bottom - top], profile };
 }
-
-/** As it is, a quarter turned, and either way along the smallest rectangle round it. */
-function turnsOf({ groups }: Pattern): number[] {
-  const hull = convexHull([strokesOf(groups.flatMap(({ marks }) => [...marks]))]);
-  const { directionDeg } = smallestRectangle(hull);
-  // To the nearest tenth: a quarter turn stays one.
-  const along = Math.round(directionDeg * 10) / 10;
-  return [...new Set([0, 90, along % 180, (along + 90) % 180])];
-}
-
-/** The way in which a pattern takes the least width of the roll. */
-export const narrowest = (pattern: Pattern): Way =>
-  turnsOf(pattern)
-    .map((turnDeg) => wayOf(pattern, turnDeg))
-    .reduce((best, way) => (way.sizeMm[0] < best.sizeMm[0] ? way : best));
