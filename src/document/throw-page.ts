@@ -2,10 +2,13 @@ import { escaped } from '../drawing/svg.ts';
 import type { Plan } from '../model/plan.ts';
 import { revision } from '../model/revision.ts';
 import { definePlugin } from '../plugin.ts';
+import type { Unit } from '../units.ts';
 import { CAUTIONS } from '../workshop/cautions.ts';
 import { scaleText } from './board/blocks.ts';
+import { toldOfDrawings } from './board/crowded.ts';
 import type { BoardDrawing } from './board/draw-board.ts';
 import { drawnBoards } from './board/drawn-boards.ts';
+import { legendRows } from './board/legend.ts';
 import { scaleOption } from './board/scale-option.ts';
 import { pageScript } from './throw/page-script.ts';
 
@@ -20,9 +23,10 @@ export const throwPage = definePlugin({
   name: 'throw-page',
   summary: 'a page to throw boards on foam with a projector, made true by tape measurements',
   options: (kit) => kit.z.strictObject({ scale: scaleOption(kit) }),
-  *run(plan, { scale }) {
+  *run(plan, { scale }, { tell }) {
     const drawings = yield* drawnBoards(plan, scale);
     if (drawings.length === 0) return [];
+    toldOfDrawings(plan, drawings).forEach(tell);
     return [{ path: 'throw.html', mediaType: 'text/html', body: page(plan, drawings, scale) }];
   },
 });
@@ -46,15 +50,16 @@ const MEASURES = [
   ['by', 'B from lower edge'],
 ] as const;
 
-const LEGEND =
-  'Wide line: cut ON it, the finished edge. Wide long dash and dot: entry slit. Wide dashes: cut through waste. Narrow dashes: the next layer stands here. ' +
-  'Dots: glue inside. Crossed circle: pin, its length in mm. Short line across a cut: match mark.';
+const legendText = (unit: Unit): string =>
+  legendRows(unit)
+    .map(({ look, text }) => `<li><strong>${look}</strong> · ${escaped(text)}</li>`)
+    .join('');
 
 const STYLE =
   'html,body{margin:0;background:#000;color:#fff;font:16px/1.4 sans-serif;overflow:hidden}canvas{position:fixed;inset:0}' +
   '#bar{position:fixed;left:0;bottom:0;max-width:46em;max-height:60vh;overflow:auto;background:#000;border:1px solid #fff;padding:.6em}#bar.away{display:none}' +
   '#hide{position:fixed;right:0;bottom:0}label{display:inline-block;margin:0 .8em .3em 0}input{width:5.5em}' +
-  'input,select,button{font:inherit;background:#000;color:#fff;border:1px solid #fff}.bad{border:3px double #fff;padding:.2em;font-weight:bold}small{display:block}';
+  'input,select,button{font:inherit;background:#000;color:#fff;border:1px solid #fff}.bad{border:3px double #fff;padding:.2em;font-weight:bold}small{display:block}ul{font-size:smaller;margin:.3em 0;padding-left:1.2em}';
 
 function page(plan: Plan, drawings: readonly BoardDrawing[], scale: number): string {
   const name = escaped(plan.name);
@@ -68,7 +73,7 @@ function page(plan: Plan, drawings: readonly BoardDrawing[], scale: number): str
 <div id="bar"><p><strong>${name}</strong>, revision ${revision(plan)}, <span id="name"></span> <select id="board"></select></p>${small}
 <ol>${HOW_TO.map((text) => `<li>${text}</li>`).join('')}</ol>
 <p>${fields.join('\n')}</p><p id="told"></p>
-<small>${LEGEND}</small><small>${escaped(CAUTIONS[0])}</small></div>
+<ul>${legendText(plan.unit)}</ul><small>${escaped(CAUTIONS[0])}</small></div>
 <button id="hide" type="button">H</button>
 <script>${pageScript(boardsJson(plan, drawings))}</script></body></html>
 `;

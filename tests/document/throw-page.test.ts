@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { legendRows } from '../../src/document/board/legend.ts';
 import { projection, tapedCorners } from '../../src/document/throw/solve.ts';
 import { throwPage } from '../../src/document/throw-page.ts';
+import type { Finding } from '../../src/findings.ts';
 import type { OutputFile } from '../../src/model/plan.ts';
 import { walkNow } from '../../src/walk.ts';
 import { smallPlan } from '../help/small-plan.ts';
@@ -101,4 +103,16 @@ test('the page holds the boards, asks no network, and no name ends its script', 
   expect(html).not.toMatch(/https?:|<img/);
   expect(html).toContain("default-src 'none'");
   expect(html).toContain('board 2 of 2');
+});
+
+test('the bar says what every line on a board means, in the unit of the job, and what found no room is told', () => {
+  const plan = smallPlan({ name: '山の丘', unit: 'in' });
+  const told: Finding[] = [];
+  const context = { facts: {}, tell: (finding: Finding) => void told.push(finding), random: () => 0.5 };
+  const [file] = walkNow(throwPage.run(plan, { scale: 1 }, context) as Generator<number, readonly OutputFile[], never>);
+  const html = file.body as string;
+  expect(html).toContain('<strong>crossed circle</strong> · pin through the layers, its length in in beside it');
+  expect(html).not.toContain('its length in mm');
+  for (const { text } of legendRows('in')) expect(html).toContain(text);
+  expect(told.map(({ code }) => code)).toContain('document/letters');
 });
