@@ -10,9 +10,13 @@ import { groundBetween } from '../../src/model/ground-between.ts';
 import { heightfield, type Landform } from '../../src/model/landform.ts';
 import type { Layer, LayerStack } from '../../src/model/layer.ts';
 import { layers } from '../../src/slice/layers.ts';
+import { rock } from '../../src/slice/rock.ts';
 import { walkNow } from '../../src/walk.ts';
 import { boardFacts } from '../help/board-facts.ts';
 import { refusal } from '../help/plugin-run.ts';
+import { prism } from '../help/solids.ts';
+
+const RULES = { coatMm: 4, allowanceMm: 20, seat: [0, 0, -1], buried: 0.25 } as const;
 
 function slice(landform: Landform, written: Record<string, unknown>, facts = boardFacts([30, 50, 75])) {
   const findings: Finding[] = [];
@@ -183,6 +187,32 @@ describe('what is refused', () => {
     [{}, 'slice/which-board', 'slice.layers.thickness'],
   ])('%j', (written, code, path) => {
     expect(refusal(() => slice(block(90), written))).toMatchObject({ code, where: { path } });
+  });
+
+  test.each<[string, object, readonly number[]]>([
+    ['slice/which-board', {}, [30, 50]],
+    ['slice/which-board', {}, []],
+    ['slice/no-board', { thickness: 40 }, [50]],
+    ['slice/too-many', {}, [0.001]],
+  ])('of a rock: %s', (code, written, offeredMm) => {
+    const lump = {
+      ...prism(
+        [
+          [0, 0],
+          [70, 10],
+          [20, 50],
+        ],
+        0,
+        90,
+      ),
+      rock: RULES,
+    };
+    const options = rock.options(makeKit('mm')).parse(written);
+    const context = { facts: boardFacts(offeredMm), tell: () => {}, random: stream(1, 'slice', 0), others: {} };
+    expect(refusal(() => walkNow(rock.run(lump, options, context)))).toMatchObject({
+      code,
+      where: { path: 'slice.rock.thickness' },
+    });
   });
 
   test('the best of no boards, and a stack without end', () => {
