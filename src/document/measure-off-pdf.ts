@@ -4,7 +4,7 @@ import type { Finding } from '../findings.ts';
 import type { LayoutBoard } from '../model/layout.ts';
 import type { Plan } from '../model/plan.ts';
 import { definePlugin } from '../plugin.ts';
-import { numberText } from '../units.ts';
+import { isInFeet, MM_IN, numberText } from '../units.ts';
 import { type Measured, measuredPieces } from './measure-off/measured.ts';
 import { boardSketch, pieceSketch } from './measure-off/sketches.ts';
 import { pieceTables } from './measure-off/tables.ts';
@@ -12,8 +12,6 @@ import { paperOption } from './pages/papers.ts';
 import { boardText } from './report/amounts.ts';
 import { type Measures, measuresOf, measuresOption } from './sheets/measures.ts';
 import { sheetFile } from './sheets/sheet-file.ts';
-
-const INCH_MM = 25.4;
 
 /**
  * measure-off.pdf: every piece marked on its board with a tape, a square and a long straight edge. From a base line along the
@@ -31,7 +29,7 @@ export const measureOffPdf = definePlugin({
       paper: paperOption(kit),
       measures: measuresOption(z),
       spacing: length({ least: 20, most: 1000 })
-        .default(unit === 'in' || unit === 'ft' ? 4 * INCH_MM : 100)
+        .default(isInFeet(unit) ? 4 * MM_IN.in : 100)
         .describe('from one station to the next along the edge'),
       tolerance: length({ least: 1.5, most: 25 })
         .default(3)

@@ -46,6 +46,8 @@ export const PENS = {
   thin: pen(NARROW_MM),
   /** Half the narrow width: what lies under the outlines of a small drawing, fields and grids, and its lesser lines. */
   fine: pen(0.18),
+  /** The line that all is measured from. */
+  base: pen(1),
 } as const;
 
 /** Stroke of lettering of this height: a tenth of it (ISO 3098, type B). */

@@ -24,7 +24,7 @@ export function layerDrawing(plan: Plan, layer: Layer, order: readonly Piece[], 
   const marks: Mark[] = [];
   if (seenBelow.length > 0) {
     marks.push({
-      pen: { widthMm: 0.18, dashMm: [] },
+      pen: PENS.fine,
       title: 'edge of what lies below',
       lines: seenBelow.flatMap(closed),
     });

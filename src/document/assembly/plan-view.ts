@@ -1,6 +1,6 @@
 import { lettered } from '../../drawing/lettering.ts';
 import { type Line, type Mark, openLine } from '../../drawing/page.ts';
-import { PENS } from '../../drawing/pen.ts';
+import { PENS, type Pen } from '../../drawing/pen.ts';
 import { linesInside } from '../../geometry/clip.ts';
 import { type Box, boxOf, type Point, type Region, type Ring, ringsOf } from '../../geometry/ring.ts';
 import type { Front } from '../../model/facts.ts';
@@ -79,6 +79,8 @@ export function frontMarks({ widthMm, heightMm }: PlanView, { word }: Front): Ma
 
 /** Between two strokes of grey, millimetres on paper. */
 const GREY_MM = 1.6;
+/** Finer than any line that means something. */
+const GREY_PEN: Pen = { widthMm: 0.13, dashMm: [] };
 
 /** Grey as a draughtsman lays it: fine slanting strokes, that every printer prints. Regions in page space. */
 export function hatched(regions: readonly Region[], title: string): Mark[] {
@@ -89,5 +91,5 @@ export function hatched(regions: readonly Region[], title: string): Mark[] {
   const pitch = GREY_MM * Math.sqrt(2);
   for (let x = minX - tall + pitch / 2; x < maxX; x += pitch) strokes.push(new Float64Array([x, maxY, x + tall, minY]));
   const lines = linesInside(strokes, regions).map((points) => ({ points, closed: false }));
-  return lines.length > 0 ? [{ pen: { widthMm: 0.13, dashMm: [] }, title, lines }] : [];
+  return lines.length > 0 ? [{ pen: GREY_PEN, title, lines }] : [];
 }

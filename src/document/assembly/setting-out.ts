@@ -6,6 +6,7 @@ import { length } from '../../geometry/exact-math.ts';
 import { type Box, boxOf, type Point } from '../../geometry/ring.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
+import { MM_IN } from '../../units.ts';
 import type { Measures } from '../sheets/measures.ts';
 import { closed, frontMarks, type PlanView, planView, turnedRing } from './plan-view.ts';
 
@@ -59,7 +60,7 @@ export function settingOutBlocks(
   measures: Measures,
   bodyWidthMm: number,
 ): Block[] {
-  const stepMm = measures.unit === 'mm' ? 100 : 304.8;
+  const stepMm = measures.unit === 'mm' ? 100 : MM_IN.ft;
   const out = settingOut(plan, pieces, stepMm);
   const say = (mm: number) => `${measures.text(mm)} ${measures.unit}`;
   const box = boxOf(pieces.flatMap(({ region }) => [region[0]]));
@@ -136,7 +137,7 @@ function drawing(
       title: 'the rectangle round it',
       lines: [openLine(left, bottom, left, top, right, top, right, bottom)],
     },
-    { pen: { widthMm: 1, dashMm: [] }, title: 'base line', lines: [openLine(left, bottom, right, bottom)] },
+    { pen: PENS.base, title: 'base line', lines: [openLine(left, bottom, right, bottom)] },
     words(`base line ${say(out.wideMm)}`, left + 0.28 * (right - left), bottom - 1.5),
     words(say(out.deepMm), left - 1.5, (top + bottom) / 2, 90),
     words(`diagonal ${say(out.diagonalMm)}`, (left + right) / 2, (top + bottom) / 2 - 2),

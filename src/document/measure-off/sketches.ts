@@ -44,7 +44,7 @@ export function boardSketch(board: LayoutBoard, measured: readonly Measured[], w
   const outline = board.rings ?? [rectangle(0, 0, wide, high)];
   const marks: Mark[] = [
     { pen: PENS.edge, lines: outline.map((ring) => seen(ring, view, true)) },
-    { pen: { widthMm: 1, dashMm: [] }, title: 'base line', lines: [openLine(view.x(0), foot, view.x(wide), foot)] },
+    { pen: PENS.base, title: 'base line', lines: [openLine(view.x(0), foot, view.x(wide), foot)] },
     ...measured.map(
       ({ piece, rings }): Mark => ({
         pen: PENS.thin,
@@ -94,9 +94,9 @@ export function pieceSketch(measured: Measured, spacingMm: number, measures: Mea
   }
   const away = isNear ? 'base line' : `the base line is ${measures.text(minY)} ${measures.unit} below the lowest point`;
   marks.push(
-    { pen: { widthMm: 0.18, dashMm: [] }, title: 'stations', lines: stations },
+    { pen: PENS.fine, title: 'stations', lines: stations },
     {
-      pen: isNear ? { widthMm: 1, dashMm: [] } : PENS.edge,
+      pen: isNear ? PENS.base : PENS.edge,
       title: away,
       lines: [openLine(view.x(minX) - 4, foot, view.x(maxX) + 4, foot)],
     },
