@@ -3,7 +3,7 @@ import { boxOf } from '../geometry/ring.ts';
 import type { Plan } from '../model/plan.ts';
 import { definePlugin } from '../plugin.ts';
 import { handsOf } from '../workshop/hands.ts';
-import { cutLengthMm, pieceMasses } from '../workshop/quantities.ts';
+import { boardOfPiece, cutLengthMm, pieceMasses } from '../workshop/quantities.ts';
 import { paperOption } from './pages/papers.ts';
 import { areaText, massText, sizeText, wayText } from './report/amounts.ts';
 import { sheetFile } from './sheets/sheet-file.ts';
@@ -27,7 +27,7 @@ export const cutListPdf = definePlugin({
 
 function listBlocks(plan: Plan): Block[] {
   const { pieces, boards, stack, unit, quantities: q } = plan;
-  const numbers = new Map(boards.flatMap((board) => board.placed.map(({ piece }) => [piece, board.number])));
+  const boardOf = boardOfPiece(boards);
   const masses = pieceMasses(pieces, boards);
   const group = stack.kind === 'flat' ? 'Layer' : 'Rib';
   return [
@@ -44,7 +44,7 @@ function listBlocks(plan: Plan): Block[] {
         return [
           piece.name,
           `${i + 1} of ${own.length}`,
-          `${numbers.get(piece.name) ?? ''}`,
+          `${boardOf.get(piece.name)?.number ?? ''}`,
           sizeText([maxX - minX, maxY - minY], unit),
           areaText(piece.areaMm2 / 1e6, unit),
           `${massText(mass, unit)}${handsOf(piece, mass, plan.facts) === 2 ? ', two people' : ''}`,

@@ -3,7 +3,7 @@ import type { Piece } from '../model/piece.ts';
 import type { Plan } from '../model/plan.ts';
 import { definePlugin } from '../plugin.ts';
 import { MM_IN, numberText } from '../units.ts';
-import { cutLengthMm, pieceMasses } from '../workshop/quantities.ts';
+import { boardOfPiece, cutLengthMm, pieceMasses } from '../workshop/quantities.ts';
 
 /**
  * cut-list.csv: a row for each piece, for spreadsheets (RFC 4180, UTF-8 with the mark by which they know it). Sizes are
@@ -19,7 +19,7 @@ export const cutList = definePlugin({
 });
 
 function rows(plan: Plan): string[][] {
-  const boards = new Map(plan.boards.flatMap((board) => board.placed.map(({ piece }) => [piece, board])));
+  const boardOf = boardOfPiece(plan.boards);
   const masses = pieceMasses(plan.pieces, plan.boards);
   // Each pin once in the list: where its upper end is.
   const driven = new Map(plan.pins.map(({ at, toLayer, lengthMm }) => [`${toLayer} ${at}`, lengthMm]));
@@ -29,7 +29,7 @@ function rows(plan: Plan): string[][] {
   const more = ['area (m²)', 'mass (kg)', 'cut length (m)', 'joints', 'pins', title('pins driven from its top')];
   const row = (piece: Piece) => {
     const [minX, minY, maxX, maxY] = boxOf(piece.region);
-    const board = boards.get(piece.name);
+    const board = boardOf.get(piece.name);
     const mass = masses.get(piece.name);
     return [
       piece.name,

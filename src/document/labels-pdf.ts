@@ -5,6 +5,7 @@ import type { OutputFile } from '../model/plan.ts';
 import { revision } from '../model/revision.ts';
 import { definePlugin } from '../plugin.ts';
 import { CAUTIONS } from '../workshop/cautions.ts';
+import { boardOfPiece } from '../workshop/quantities.ts';
 import { type LabelGrid, labelPage, placesOn } from './labels/grid-page.ts';
 import { boxesTold, labelOf } from './labels/label.ts';
 import { paperOption, sidesOf } from './pages/papers.ts';
@@ -39,16 +40,17 @@ export const labelsPdf = definePlugin({
     const size = placesOn(grid);
     if (size.widthMm < LEAST_MM[0] || size.heightMm < LEAST_MM[1]) tooSmall(size);
     const each = grid.rows * grid.columns;
-    const first = Math.min(skip, each - 1);
+    if (skip >= each) noneLeft(skip, each);
     const stamp = revision(plan);
-    const labels = plan.pieces.map((piece) => labelOf(plan, piece, stamp));
-    const count = Math.ceil((first + labels.length) / each);
+    const boardOf = boardOfPiece(plan.boards);
+    const labels = plan.pieces.map((piece) => labelOf(plan, piece, boardOf.get(piece.name), stamp));
+    const count = Math.ceil((skip + labels.length) / each);
     const pages: PrintedPage[] = [];
     for (let i = 0; i < count; i++) {
-      const from = Math.max(0, i * each - first);
-      const on = labels.slice(from, (i + 1) * each - first);
+      const from = Math.max(0, i * each - skip);
+      const on = labels.slice(from, (i + 1) * each - skip);
       const words = `${plan.name}, labels, revision ${stamp}, page ${i + 1} of ${count}, made with Lynchet`;
-      pages.push(labelPage(on, i === 0 ? first : 0, grid, words, SHORT_CAUTION));
+      pages.push(labelPage(on, i === 0 ? skip : 0, grid, words, SHORT_CAUTION));
     }
     const body = await pagesToPdf(`Labels: ${plan.name}`, `revision ${stamp}. ${CAUTIONS[0]}`, pages);
     const boxes = boxesTold(plan.name, plan.facts.front.word, stamp);
@@ -68,4 +70,9 @@ function tooSmall({ widthMm, heightMm }: { widthMm: number; heightMm: number }):
   const size = `${Math.floor(widthMm)} × ${Math.floor(heightMm)} mm`;
   const message = `A label of this grid would be ${size}; the least is ${LEAST_MM.join(' × ')} mm.`;
   return refuse('document/labels', message, 'Say fewer rows or columns, or smaller margins and gaps.');
+}
+
+function noneLeft(skip: number, each: number): never {
+  const message = `A page of this grid has ${each} labels: with ${skip} used up none of them is left.`;
+  return refuse('document/labels-used', message, `Begin a new sheet with skip: 0, or say at most ${each - 1}.`);
 }

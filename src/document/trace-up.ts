@@ -2,6 +2,7 @@ import type { Block } from '../drawing/flow/block.ts';
 import type { Finding } from '../findings.ts';
 import type { Plan } from '../model/plan.ts';
 import { definePlugin } from '../plugin.ts';
+import { boardOfPiece } from '../workshop/quantities.ts';
 import { paperOption } from './pages/papers.ts';
 import { type Measures, measuresOf, measuresOption } from './sheets/measures.ts';
 import { sheetFile } from './sheets/sheet-file.ts';
@@ -33,11 +34,11 @@ function traceBlocks(plan: Plan, traced: readonly Traced[], seams: readonly Seam
   if (traced.length === 0) {
     const why =
       plan.stack.kind === 'flat'
-        ? 'Every piece needs its template: part of each outline, an opening perhaps, lies over no foam of the layer below.'
+        ? 'Every piece needs its template: each outline, or an opening in it, runs somewhere over no foam of the layer below.'
         : 'Ribs stand side by side: none is traced from another. Every piece needs its template.';
     return [head, { kind: 'text', text: why }];
   }
-  const boards = new Map(plan.boards.flatMap((board) => board.placed.map(({ piece }) => [piece, board.number])));
+  const boardOf = boardOfPiece(plan.boards);
   const rows = plan.stack.layers.map(({ number }) => {
     const own = plan.pieces.filter(({ layer }) => layer === number).map(({ name }) => name);
     const made = own.filter((name) => !without.has(name));
@@ -66,7 +67,7 @@ function traceBlocks(plan: Plan, traced: readonly Traced[], seams: readonly Seam
       rows: traced.map(({ piece, from }) => [
         piece.name,
         from.map(({ name }) => name).join(', '),
-        [...new Set(from.map(({ name }) => `${boards.get(name) ?? ''}`))].join(', '),
+        [...new Set(from.map(({ name }) => `${boardOf.get(name)?.number ?? ''}`))].join(', '),
       ]),
     },
     ...seamBlocks(seams, measures),

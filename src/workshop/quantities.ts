@@ -61,6 +61,10 @@ export function tally(built: Built): Plan {
   return { ...plan, quantities, findings: [...findings, ...coverUnknown(facts, quantities)] };
 }
 
+/** The board that each piece is cut from, by the piece's name. */
+export const boardOfPiece = (boards: readonly LayoutBoard[]): ReadonlyMap<string, LayoutBoard> =>
+  new Map(boards.flatMap((board) => board.placed.map(({ piece }) => [piece, board])));
+
 /** Mass of each piece by the density of the board it is cut from, kilograms, by the piece's name. */
 export function pieceMasses(pieces: readonly Piece[], boards: readonly LayoutBoard[]): ReadonlyMap<string, number> {
   const byName = new Map(pieces.map((piece) => [piece.name, piece]));

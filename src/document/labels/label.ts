@@ -1,5 +1,6 @@
 import { missingIn } from '../../drawing/face.ts';
 import type { Finding } from '../../findings.ts';
+import type { LayoutBoard } from '../../model/layout.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { Plan } from '../../model/plan.ts';
 import { isWestEast } from '../../model/rib.ts';
@@ -15,11 +16,15 @@ export interface Label {
 }
 
 /** `bundle`: pieces of a layer travel together. */
-export function labelOf({ pieces, stack, boards, name, unit, facts }: Plan, piece: Piece, stamp: string): Label {
+export function labelOf(
+  { pieces, stack, name, unit, facts }: Plan,
+  piece: Piece,
+  board: LayoutBoard | undefined,
+  stamp: string,
+): Label {
   const own = pieces.filter(({ layer }) => layer === piece.layer);
   const group = stack.kind === 'flat' ? 'layer' : 'rib';
   const beside = [...new Set(piece.joints.map(({ neighbour }) => neighbour))];
-  const board = boards.find(({ placed }) => placed.some((each) => each.piece === piece.name));
   const rib = stack.layers.find(({ number }) => number === piece.layer)?.rib;
   // Ribs are drawn as they are seen from the south or from the east: the label is pinned on that face.
   const stands = rib ? [`${rib.gridLine}, this face ${isWestEast(rib.frame) ? 'south' : 'east'}`] : [];

@@ -3,7 +3,7 @@ import type { Layer } from '../../model/layer.ts';
 import type { Piece } from '../../model/piece.ts';
 import type { PieceRest, Plan } from '../../model/plan.ts';
 import { lengthText, numberText, thicknessText } from '../../units.ts';
-import { pieceMasses } from '../../workshop/quantities.ts';
+import { boardOfPiece, pieceMasses } from '../../workshop/quantities.ts';
 import { areaText, boardText, massText, sizeText, volumeText } from './amounts.ts';
 import { boardFigure } from './board-figure.ts';
 import { deviationFigure } from './deviation-figure.ts';
@@ -119,7 +119,7 @@ const byName = (a: Piece, b: Piece): number =>
 /** A row for each piece. */
 export function pieces(plan: Plan): string {
   const isLying = plan.stack.kind === 'flat';
-  const boardOf = new Map(plan.boards.flatMap(({ placed, number }) => placed.map(({ piece }) => [piece, number])));
+  const boardOf = boardOfPiece(plan.boards);
   const masses = pieceMasses(plan.pieces, plan.boards);
   const rests = new Map(plan.rests.map((rest) => [rest.piece, rest]));
   const row = (piece: Piece) => {
@@ -128,7 +128,7 @@ export function pieces(plan: Plan): string {
     return [
       piece.name,
       piece.layer,
-      boardOf.get(piece.name) ?? '',
+      boardOf.get(piece.name)?.number ?? '',
       sizeText([maxX - minX, maxY - minY], plan.unit),
       massText(masses.get(piece.name) ?? 0, plan.unit),
       piece.pins.length,
