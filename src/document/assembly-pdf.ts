@@ -7,9 +7,10 @@ import { definePlugin } from '../plugin.ts';
 import { lengthText } from '../units.ts';
 import { CAUTIONS } from '../workshop/cautions.ts';
 import { handsOf } from '../workshop/hands.ts';
-import { pieceMasses } from '../workshop/quantities.ts';
+import { boardOfPiece, pieceMasses } from '../workshop/quantities.ts';
 import { SETTING_UP } from '../workshop/setting-up.ts';
-import { heightBlocks, heightOffMm } from './assembly/heights.ts';
+import { heightBlocks } from './assembly/heights.ts';
+import { type HeightsOff, heightsOff } from './assembly/heights-off.ts';
 import { layerDrawing, layerLegend } from './assembly/layer-sheet.ts';
 import { settingOrder } from './assembly/order.ts';
 import { planView } from './assembly/plan-view.ts';
@@ -40,10 +41,22 @@ export const assemblyPdf = definePlugin({
   },
 });
 
+/** What is looked up for every layer. */
+interface Known {
+  readonly off: HeightsOff;
+  readonly boardOf: ReturnType<typeof boardOfPiece>;
+  readonly massOf: ReturnType<typeof pieceMasses>;
+}
+
 function flatBlocks(plan: Plan, measures: Measures, room: Room): Block[] {
   const { layers } = plan.stack;
   const lowest = plan.pieces.filter(({ layer }) => layer === layers[0].number);
   const size = { widthMm: room.widthMm, heightMm: 0.4 * room.heightMm };
+  const known: Known = {
+    off: heightsOff(plan),
+    boardOf: boardOfPiece(plan.boards),
+    massOf: pieceMasses(plan.pieces, plan.boards),
+  };
   return [
     { kind: 'heading', level: 1, text: 'The whole' },
     {
@@ -57,21 +70,21 @@ function flatBlocks(plan: Plan, measures: Measures, room: Room): Block[] {
     { kind: 'page' },
     ...settingOutBlocks(plan, lowest, measures, room.widthMm),
     { kind: 'page' },
-    ...heightBlocks(plan, measures, { widthMm: room.widthMm, heightMm: 90 }),
-    ...layers.flatMap((layer) => layerBlocks(plan, layer, measures, room)),
+    ...heightBlocks(plan, known.off, measures, { widthMm: room.widthMm, heightMm: 90 }),
+    ...layers.flatMap((layer) => layerBlocks(plan, layer, known, measures, room)),
   ];
 }
 
 /** A layer's page: the drawing takes what its words leave of it. */
-function layerBlocks(plan: Plan, layer: Layer, measures: Measures, room: Room): Block[] {
+function layerBlocks(plan: Plan, layer: Layer, known: Known, measures: Measures, room: Room): Block[] {
   const own = plan.pieces.filter((piece) => piece.layer === layer.number);
   const order = settingOrder(own, plan.facts.front);
   const heading: Block = { kind: 'heading', level: 1, text: `Layer ${layer.number} of ${plan.stack.layers.length}` };
   const legend: Block = { kind: 'figure', drawing: layerLegend(room.widthMm), caption: '' };
-  const words = [readyBlock(plan, layer), ...checks(layer, measures), tickTable(plan, order)];
+  const words = [readyBlock(plan, layer), ...checks(layer, known.off, measures), tickTable(plan, order, known)];
   const caption = `1: ${order[0].name} is laid first. Joints by their labels.`;
   const figure = (heightMm: number): Block => {
-    const box = boxOf(ringsOf(plan.stack.layers[0].regions.slice()));
+    const box = boxOf(ringsOf(plan.stack.layers[0].regions));
     const view = planView(box, plan.facts.front, { widthMm: room.widthMm, heightMm });
     return { kind: 'figure', drawing: layerDrawing(plan, layer, order, view), caption };
   };
@@ -114,15 +127,13 @@ function readyBlock(plan: Plan, { number }: Layer): Block {
   };
 }
 
-function tickTable(plan: Plan, order: readonly Piece[]): Block {
-  const boards = new Map(plan.boards.flatMap((board) => board.placed.map(({ piece }) => [piece, board.number])));
-  const masses = pieceMasses(plan.pieces, plan.boards);
+function tickTable(plan: Plan, order: readonly Piece[], { boardOf, massOf }: Known): Block {
   const rows = order.map((piece, i) => {
-    const mass = masses.get(piece.name) ?? 0;
+    const mass = massOf.get(piece.name) ?? 0;
     return [
       `${i + 1}`,
       piece.name,
-      `${boards.get(piece.name) ?? ''}`,
+      `${boardOf.get(piece.name)?.number ?? ''}`,
       massText(mass, plan.unit),
       handsOf(piece, mass, plan.facts) === 2 ? 'two people' : '',
       piece.joints.map(({ label, neighbour }) => `${label} to ${neighbour}`).join(', '),
@@ -132,8 +143,9 @@ function tickTable(plan: Plan, order: readonly Piece[]): Block {
   return { kind: 'table', head, rows, right: [3], ticks: true, note: `${order.length} pieces, all counted.` };
 }
 
-function checks({ number, bottomMm, thicknessMm }: Layer, { text, unit }: Measures): Block[] {
-  const top = `${text(bottomMm + thicknessMm)} ± ${text(heightOffMm(number))} ${unit}`;
+function checks({ number, bottomMm, thicknessMm }: Layer, off: HeightsOff, { text, unit }: Measures): Block[] {
+  const mostOff = `${text(off.topMm(number))} ${unit}`;
+  const top = `${text(bottomMm + thicknessMm)} ± ${mostOff}`;
   const line = number === 1 ? 'Nicks to the front and on its right' : 'Nicks and witness lines run on from below';
   return [
     {
@@ -143,7 +155,7 @@ function checks({ number, bottomMm, thicknessMm }: Layer, { text, unit }: Measur
     },
     {
       kind: 'caution',
-      text: `Stop if a piece rocks or has nothing under it, a joint gapes, the witness lines are broken, or the top is off by more than ${text(heightOffMm(number))} ${unit}.`,
+      text: `Stop if a piece rocks or has nothing under it, a joint gapes, the witness lines are broken, or the top is off by more than ${mostOff}.`,
     },
   ];
 }

@@ -1,5 +1,6 @@
 /** Set-up sheets, measuring off, labels, tracing up and the printed cut list, read back by another reader. */
 import { describe, expect, test } from 'vitest';
+import { heightsOff } from '../../src/document/assembly/heights-off.ts';
 import { settingOrder } from '../../src/document/assembly/order.ts';
 import { settingOut } from '../../src/document/assembly/setting-out.ts';
 import { assemblyPdf } from '../../src/document/assembly-pdf.ts';
@@ -97,6 +98,29 @@ describe('measuring off', () => {
 });
 
 describe('setting up', () => {
+  test('heights may be off by what the standard lets boards be off by, measured ones by a millimetre; the paper says which', () => {
+    const plan = smallPlan();
+    const foam = { value: 'EPS', isAssumed: false };
+    const goods = [
+      { stock: 'EPS 70', foam },
+      { stock: 'kept K3', foam },
+    ] as unknown as Plan['facts']['work']['goods'];
+    const facts = { ...plan.facts, work: { ...plan.facts.work, goods } };
+    const known = heightsOff({ ...plan, facts });
+    // EN 13163, T(2): 2 mm each; two such boards and 1 mm of reading are 1 + √8, which is 3.8.
+    expect([known.topMm(1), known.topMm(2)]).toEqual([3, 4]);
+    expect(known.note).toContain('EPS 70 ±2 mm (not measured; EN 13163, T(2))');
+    const job = { stock: { boards: [{ name: 'EPS 70', measured: 50 }, { name: 'kept K3' }] } };
+    const measured = heightsOff({ ...plan, facts, job });
+    // Layer 1 is of the measured board, layer 2 of both: 1 + √5.
+    expect([measured.topMm(1), measured.topMm(2)]).toEqual([2, 4]);
+    expect(measured.note).toContain('EPS 70 ±1 mm (measured');
+    expect(measured.note).toContain('kept K3 ±2 mm (not measured');
+    const unknown = heightsOff(plan);
+    expect([unknown.topMm(1), unknown.topMm(2)]).toEqual([2, 3]);
+    expect(unknown.note).toContain('EPS 70 ±1 mm (no standard known: measure it');
+  });
+
   test('a page for each layer, with its order, what is ready, its height, and when to stop; 14 points at least', async () => {
     const { read } = await made(assemblyPdf, smallPlan());
     const page = read.pages.filter(({ words }) => words.includes('Layer 2 of 2'));
@@ -145,6 +169,14 @@ describe('labels', () => {
     expect(words).toContain('beside 1A');
     expect(words).toContain('bundle 2, board 2');
     expect(words.match(/AUDIENCE/g)).toHaveLength(6);
+  });
+
+  test('a page of which more labels are used up than it has is refused, one label left is not', async () => {
+    await expect(made(labelsPdf, smallPlan(), { rows: 3, columns: 2, skip: 6 })).rejects.toMatchObject({
+      faults: [{ code: 'document/labels-used', fix: expect.stringContaining('at most 5') }],
+    });
+    const { read } = await made(labelsPdf, smallPlan(), { rows: 3, columns: 2, skip: 5 });
+    expect(read.pages).toHaveLength(2);
   });
 
   test('a grid with no room for a name is refused with its place', async () => {

@@ -7,25 +7,24 @@ import type { Layer } from '../../model/layer.ts';
 import type { Plan } from '../../model/plan.ts';
 import { rasterOf } from '../../model/raster.ts';
 import type { Measures } from '../sheets/measures.ts';
-import { closed, frontMarks, type PlanView, planView, SEEN_FROM } from './plan-view.ts';
-
-/** What a board's thickness is off by, and what the eye reads on a stick (common practice, no source). */
-const BOARD_OFF_MM = 1;
-const READING_MM = 1;
-
-/** How far the top of so many layers may be off: thicknesses that differ by chance add up as the root of their count. */
-export const heightOffMm = (layers: number): number => Math.ceil(READING_MM + BOARD_OFF_MM * Math.sqrt(layers));
+import type { HeightsOff } from './heights-off.ts';
+import { closed, frontMarks, type PlanView, planView, SEEN_FROM, turnedRing } from './plan-view.ts';
 
 /** The marks of a story stick, and the heights of the ground at places that can be found again. */
-export function heightBlocks(plan: Plan, measures: Measures, room: { widthMm: number; heightMm: number }): Block[] {
+export function heightBlocks(
+  plan: Plan,
+  off: HeightsOff,
+  measures: Measures,
+  room: { widthMm: number; heightMm: number },
+): Block[] {
   const { unit, text } = measures;
   const marks = plan.stack.layers.map(({ number, bottomMm, thicknessMm }) => [
     `top of layer ${number}`,
     text(bottomMm + thicknessMm),
-    `± ${text(heightOffMm(number))}`,
+    `± ${text(off.topMm(number))}`,
   ]);
   const spots = spotsOf(plan);
-  const box = boxOf(ringsOf(plan.stack.layers[0].regions.slice()));
+  const box = boxOf(ringsOf(plan.stack.layers[0].regions));
   const view = planView(box, plan.facts.front, room);
   const cover = plan.facts.cover;
   const over = cover ? ` The cover comes over that: ${text(cover.depthMm)} ${unit} of ${cover.material}.` : '';
@@ -37,10 +36,10 @@ export function heightBlocks(plan: Plan, measures: Measures, room: { widthMm: nu
     },
     {
       kind: 'table',
-      head: ['mark', `from the floor (${unit})`, 'may be off by'],
+      head: ['mark', `from the floor (${unit})`, `may be off by (${unit})`],
       right: [1, 2],
       rows: marks,
-      note: 'Counted with boards as thick as the plan says, ±1 mm each by chance, and ±1 mm for reading (common practice, no source).',
+      note: off.note,
     },
     { kind: 'heading', level: 2, text: 'Spot heights' },
     {
@@ -95,14 +94,11 @@ export function spotsOf({ landform, stack, facts: { front } }: Plan): Spot[] {
     }
   }
   const see = SEEN_FROM[front.side];
-  const [minX, minY, maxX, maxY] = boxOf(ringsOf(stack.layers[0].regions.slice()));
-  const corners = [see([minX, minY]), see([maxX, maxY])];
-  const left = Math.min(corners[0][0], corners[1][0]);
-  const low = Math.min(corners[0][1], corners[1][1]);
+  const [left, low] = boxOf([turnedRing(Float64Array.from(boxOf(ringsOf(stack.layers[0].regions))), front.side)]);
   const spot = (cell: number): Spot => {
     const [x, y] = [((cell % columns) + 0.5) * stepMm, (Math.floor(cell / columns) + 0.5) * stepMm];
     const [along, away] = see([x, y]);
-    const layer = [...stack.layers].reverse().find(({ regions }) => isInside(x, y, regions));
+    const layer = stack.layers.findLast(({ regions }) => isInside(x, y, regions));
     return {
       at: [x, y],
       along: along - left,
@@ -118,7 +114,7 @@ export function spotsOf({ landform, stack, facts: { front } }: Plan): Spot[] {
 function spotDrawing({ stack, facts }: Plan, spots: readonly Spot[], view: PlanView): Page {
   const outlines = stack.layers.map(
     ({ number, regions }: Layer): Mark => ({
-      pen: { widthMm: 0.18, dashMm: [] },
+      pen: PENS.fine,
       title: `layer ${number}`,
       lines: regions.flatMap((region) => closed(view.region(region))),
     }),

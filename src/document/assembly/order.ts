@@ -21,14 +21,15 @@ export function settingOrder(pieces: readonly Piece[], { side }: Front): Piece[]
   };
   const waiting = new Set(pieces);
   const order: Piece[] = [];
+  const laid = new Set<string>();
   while (waiting.size > 0) {
-    const laid = new Set(order.map(({ name }) => name));
     const beside = [...waiting].filter(({ joints }) => joints.some(({ neighbour }) => laid.has(neighbour)));
     const next = (beside.length > 0 ? beside : [...waiting]).reduce((best, each) =>
       isBefore(each, best) ? each : best,
     );
     waiting.delete(next);
     order.push(next);
+    laid.add(next.name);
   }
   return order;
 }
