@@ -56,6 +56,10 @@ export const pieceMm = ({ room }: Wanted): number => targetsMm(room)[0][0];
 export const sliverMm = (widthMm: number, wanted: Wanted): number =>
   widthMm < wanted.leastWidthMm ? SLIVER * pieceMm(wanted) : 0;
 
+/** The same of all that a cut leaves. */
+export const sliversMm = (portions: readonly { readonly widthMm: number }[], wanted: Wanted): number =>
+  portions.reduce((sum, { widthMm }) => sum + sliverMm(widthMm, wanted), 0);
+
 /** What chords cost by themselves, without those near them. */
 export function ownCost(region: Region, chords: readonly Chord[], wanted: Wanted): number {
   const board = pieceMm(wanted);
@@ -98,6 +102,10 @@ export function overCost(
   const over = alongside(ax, ay, bx, by, others, staggerMm).length;
   return RUNS_OVER * over + (over > staggerMm * LET_PASS ? targetsMm(room)[0][0] : 0);
 }
+
+/** What chords cost by running along the seams near them. */
+export const nearCost = (chords: readonly Chord[], wanted: Wanted): number =>
+  chords.reduce((sum, { a, b }) => sum + overCost(a.x, a.y, b.x, b.y, wanted.seamsNear, wanted), 0);
 
 /** How many of the two corners beside a chord's end are sharp. */
 function sharpness(region: Region, end: ChordEnd, other: ChordEnd, long: number): number {

@@ -23,7 +23,7 @@ import { length, turn } from '../../geometry/exact-math.ts';
 import { extents } from '../../geometry/hull.ts';
 import type { Insertion } from '../../geometry/insertions.ts';
 import type { Region } from '../../geometry/ring.ts';
-import { overCost, ownCost, pieceMm, sliverMm, type Wanted } from './cut-cost.ts';
+import { nearCost, ownCost, pieceMm, sliverMm, sliversMm, type Wanted } from './cut-cost.ts';
 import { type Portion, portionOf } from './portion.ts';
 import { targetsMm } from './room.ts';
 import { Sides } from './sides.ts';
@@ -82,9 +82,6 @@ function bestOf(portion: Portion, wanted: Wanted, most: number, followed: number
   }
   return best.flatMap((cut) => settled(region, cut, wanted) ?? []);
 }
-
-const nearCost = (chords: readonly Chord[], wanted: Wanted): number =>
-  chords.reduce((sum, { a, b }) => sum + overCost(a.x, a.y, b.x, b.y, wanted.seamsNear, wanted), 0);
 
 interface Ranked {
   readonly chords: readonly Chord[];
@@ -241,7 +238,6 @@ function settled(region: Region, { chords: raw, total }: Cut, wanted: Wanted): C
   const divided = dividedByChords(region, chords);
   if (!divided || divided.regions.length < 2) return null;
   const portions = divided.regions.map((each) => portionOf(each, wanted.room));
-  const slivers = portions.reduce((sum, { widthMm }) => sum + sliverMm(widthMm, wanted), 0);
-  const cost = ownCost(region, chords, wanted) + slivers;
+  const cost = ownCost(region, chords, wanted) + sliversMm(portions, wanted);
   return { portions, chords, insertions: divided.insertions, cost, near: nearCost(chords, wanted), total };
 }

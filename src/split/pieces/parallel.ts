@@ -9,23 +9,24 @@
  * the end, cut by cut, took 26 to 103 s for 200 layers of 10 m × 10 m.
  */
 
-import { type Chord, chordsOfLine, dividedByChords, onGrid } from '../../geometry/chord.ts';
+import { type Chord, chordsOfLine, type Divided, dividedByChords, onGrid } from '../../geometry/chord.ts';
 import { directionDeg, turn } from '../../geometry/exact-math.ts';
 import { extents } from '../../geometry/hull.ts';
 import type { Insertion } from '../../geometry/insertions.ts';
 import { type Region, type Ring, ringsOf } from '../../geometry/ring.ts';
 import { commonLength, type Lines, type Scan, scanOf } from '../../geometry/scan-lines.ts';
-import { lineCost, overCost, ownCost, pieceMm, sliverMm, type Wanted } from './cut-cost.ts';
+import { lineCost, nearCost, overCost, ownCost, pieceMm, sliverMm, sliversMm, type Wanted } from './cut-cost.ts';
 import { type Cut, SPARE_MM, TO_CORNER_MM } from './cuts.ts';
-import { type Portion, portionOf } from './portion.ts';
+import { FEW, type Portion, portionOf } from './portion.ts';
 import { targetsMm } from './room.ts';
 
 /** Directions besides those of the portion's smallest rectangle and of its longest side, where it takes more pieces than a few. */
 const DIRECTIONS_DEG = [0, 90, 45, 135, 22.5, 67.5, 112.5, 157.5];
-const FEW = 2.5;
 /** Places for a line in the width of a board; fewer where the portion takes more lines than this. */
 const PLACES = 16;
 const MOST_LINES = 480;
+/** What takes more lines than this at a board's width each is left to single cuts. */
+const TOO_MANY_LINES = 8 * MOST_LINES;
 /** Told from lines at steps, a piece is surely as wide as asked when it seems wider by so much. */
 const SURELY = 1.25;
 /** Where a line meets the outline at a point of it, it is moved by this share of a step. */
@@ -85,7 +86,7 @@ function stageAcross(portion: Portion, wanted: Wanted, deg: number): Stage | nul
   const count = Math.ceil((most - least) / step) + 1;
   // As far beyond one side as beyond the other, so that ground turned round is divided alike.
   const from = (least + most - (count - 1) * step) / 2;
-  if (count > MOST_LINES * 8 || !(short > 0)) return null;
+  if (count > TOO_MANY_LINES || !(short > 0)) return null;
   const lines: Lines = { nx: cos, ny: sin, from, step, count };
   const scan = scanOf(portion.region, lines);
   const costs = lineCosts(scan, lines, wanted);
@@ -229,11 +230,10 @@ function cutBy(region: Region, { lines: { nx, ny, from, step }, cut, promise }: 
         if (across.length === 0) return [each];
         const there = across.map((chord) => chord && onGrid(each, chord));
         if (there.some((chord) => chord === null)) continue;
-        const clear = withoutChips(each, there as Chord[], wanted);
-        const divided = dividedByChords(each, clear);
-        if (!divided || divided.regions.length < 2) continue;
-        cost += ownCost(each, clear, wanted);
-        chords.push(...clear);
+        const divided = withoutChips(each, there as Chord[], wanted);
+        if (!divided) continue;
+        cost += ownCost(each, divided.chords, wanted);
+        chords.push(...divided.chords);
         insertions.push(...divided.insertions);
         return divided.regions;
       }
@@ -242,28 +242,42 @@ function cutBy(region: Region, { lines: { nx, ny, from, step }, cut, promise }: 
   }
   if (regions.length < 2) return null;
   const portions = regions.map((each) => portionOf(each, wanted.room));
-  const slivers = portions.reduce((sum, { widthMm }) => sum + sliverMm(widthMm, wanted), 0);
-  const near = chords.reduce((sum, { a, b }) => sum + overCost(a.x, a.y, b.x, b.y, wanted.seamsNear, wanted), 0);
-  return { portions, chords, insertions, cost: cost + slivers, near, total: promise };
+  return {
+    portions,
+    chords,
+    insertions,
+    cost: cost + sliversMm(portions, wanted),
+    near: nearCost(chords, wanted),
+    total: promise,
+  };
 }
 
-/** The chords of a line less those that only cut off a sliver. */
-function withoutChips(region: Region, chords: readonly Chord[], wanted: Wanted): readonly Chord[] {
-  if (chords.length === 1) return chords;
+/** What a line divides, with those of its chords that do it. */
+interface Across extends Divided {
+  readonly chords: readonly Chord[];
+}
+
+/** A region divided by the chords of a line less those that only cut off a sliver; null when they do not divide it. */
+function withoutChips(region: Region, chords: readonly Chord[], wanted: Wanted): Across | null {
   let kept = chords;
-  let chips = chipsBy(region, kept, wanted);
+  let across = acrossBy(region, kept);
+  // The only chord stays whatever it leaves.
+  let chips = chords.length === 1 ? 0 : chipsOf(across, wanted);
   for (const chord of chords) {
     if (chips === 0 || kept.length === 1) break;
     const fewer = kept.filter((other) => other !== chord);
-    const left = chipsBy(region, fewer, wanted);
-    if (left < chips) [kept, chips] = [fewer, left];
+    const other = acrossBy(region, fewer);
+    const left = chipsOf(other, wanted);
+    if (left < chips) [kept, across, chips] = [fewer, other, left];
   }
-  return kept;
+  return across;
 }
 
-/** How many slivers chords leave; Infinity when they do not divide. */
-function chipsBy(region: Region, chords: readonly Chord[], { room, leastWidthMm }: Wanted): number {
+function acrossBy(region: Region, chords: readonly Chord[]): Across | null {
   const divided = dividedByChords(region, chords);
-  if (!divided || divided.regions.length < 2) return Infinity;
-  return divided.regions.filter((each) => portionOf(each, room).widthMm < leastWidthMm).length;
+  return divided && divided.regions.length >= 2 ? { ...divided, chords } : null;
 }
+
+/** How many slivers a line leaves; Infinity when it does not divide. */
+const chipsOf = (across: Across | null, { room, leastWidthMm }: Wanted): number =>
+  across ? across.regions.filter((each) => portionOf(each, room).widthMm < leastWidthMm).length : Infinity;

@@ -5,6 +5,9 @@ import { type Region, type Ring, regionArea, ringLength } from '../../geometry/r
 import { ringHull } from '../../geometry/ring-hull.ts';
 import { hasRoom, type Room, targetsMm } from './room.ts';
 
+/** What takes no more pieces than this, about, is divided by a closer search. */
+export const FEW = 2.5;
+
 /** Foam of a layer on its way to being a piece: a region with what the search for seams asks of it. */
 export interface Portion {
   readonly region: Region;
