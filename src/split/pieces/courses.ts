@@ -1,15 +1,13 @@
 import { subtract } from '../../geometry/clip.ts';
 import type { Region } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
-import { staggerMm } from '../../model/seam.ts';
-import { zoneRegions } from '../../model/zone.ts';
 import type { Context } from '../../plugin.ts';
 import type { Wanted } from './cut-cost.ts';
 import { type Division, dividedAgain, divisionsOf, overBetween, WAYS } from './divide.ts';
-import { healed } from './healed.ts';
-import { keyed, keySizesMm } from './keys.ts';
-import { type Room, roomFor } from './room.ts';
+import { keyed } from './keys.ts';
+import type { Room } from './room.ts';
 import type { SeamOptions } from './seam-options.ts';
+import { wantedOf } from './wanted.ts';
 
 /** A layer on its way to being divided, with all that lies on it. */
 export interface Laid {
@@ -37,8 +35,6 @@ export interface Choice extends Laid {
   readonly total: number;
 }
 
-/** Foam narrower than this, in thicknesses, breaks in handling (common practice, no source). */
-export const LEAST_WIDTH = 2;
 /** Under so many of those, the best, a layer is divided anew; under the others as it was found. */
 const SEARCHED = 1;
 /** So many ways to divide a layer are kept in mind while those beneath are divided, */
@@ -70,26 +66,19 @@ export class StackSeams {
     layers: readonly Layer[],
     rooms: readonly Room[],
     hollow: Hollow,
-    { style, stagger }: SeamOptions,
+    seams: SeamOptions,
     facts: Context<'split'>['facts'],
   ) {
-    const seen = zoneRegions(facts.zones, 'seen');
     this.#layers = layers;
     this.#rooms = rooms;
     this.#hollow = hollow;
-    this.#isKeyed = style === 'key';
-    this.#wanted = layers.map((layer, i): Wanted => {
-      const leastWidthMm = LEAST_WIDTH * layer.thicknessMm;
-      const keyMm = this.#isKeyed ? keySizesMm(leastWidthMm).depthMm : 0;
-      return {
-        room: this.#isKeyed ? roomFor(layer, facts, keyMm) : rooms[i],
-        seamsNear: [],
-        staggerMm: staggerMm(stagger, layer.thicknessMm, facts.boardSizes) + keyMm,
-        leastWidthMm,
-        ...(seen.length > 0 ? { seen } : {}),
+    this.#isKeyed = seams.style === 'key';
+    this.#wanted = layers.map(
+      (layer, i): Wanted => ({
+        ...wantedOf(layer, rooms[i], seams, facts),
         covered: layers[i + 1]?.regions ?? [],
-      };
-    });
+      }),
+    );
   }
 
   /**
@@ -130,8 +119,7 @@ export class StackSeams {
   }
 
   #styled(pieces: readonly Region[], i: number): readonly Region[] {
-    const whole = pieces.map(healed);
-    return this.#isKeyed ? keyed(whole, this.#wanted[i].leastWidthMm, this.#rooms[i]) : whole;
+    return this.#isKeyed ? keyed(pieces, this.#wanted[i].leastWidthMm, this.#rooms[i]) : pieces;
   }
 
   /** The best choice of each layer, from the ground up. */

@@ -4,8 +4,9 @@ import type { Region } from '../../geometry/ring.ts';
 import { partedAtTouches } from '../../geometry/touching.ts';
 import { overCost, pieceMm, type Wanted } from './cut-cost.ts';
 import { type Cut, cutsOf } from './cuts.ts';
+import { healed } from './healed.ts';
 import { parallelCutsOf } from './parallel.ts';
-import { type Portion, portionOf } from './portion.ts';
+import { FEW, type Portion, portionOf } from './portion.ts';
 
 /** One way to divide a layer. */
 export interface Division {
@@ -18,8 +19,7 @@ export interface Division {
 
 /** First cuts that are each followed to the end, as a rule. */
 export const WAYS = 3;
-/** What takes so many pieces, about, is cut in the best of so many ways. */
-const FEW = 2.5;
+/** What takes few pieces is cut in the best of so many ways. */
 const WAYS_OF_FEW = 2;
 /** What is wished to be divided once more takes the best of so many cuts that leaves no piece of more than this share of it. */
 const CUTS_AGAIN = 12;
@@ -99,7 +99,7 @@ export function dividedAgain(division: Division, some: readonly number[], wanted
     seams.push(...seamsOf([cut]));
     cost += cut.cost + pieceMm(wanted) * (cut.portions.length - 1);
   }
-  return { pieces: result.map(({ region }) => region), seams, cost };
+  return { pieces: result.map(({ region }) => healed(region)), seams, cost };
 }
 
 /** Each of the best first cuts of a region, followed to the end; the best first. */
@@ -139,7 +139,7 @@ function followed(first: Cut, wanted: Wanted, layer: number): Division {
     pieces: withInsertions(
       pieces,
       cuts.flatMap(({ insertions }) => insertions),
-    ),
+    ).map(healed),
     seams: seamsOf(cuts),
     cost: cuts.reduce((sum, cut) => sum + cut.cost, pieceMm(wanted) * pieces.length),
   };

@@ -65,7 +65,7 @@ export function seamsOf(regions: readonly Region[]): Seam[] {
 }
 
 /** An edge of a ring as text, run one way (1) or the other (−1). */
-function edgeKey(ring: Ring, at: number, way: 1 | -1): string {
+export function edgeKey(ring: Ring, at: number, way: 1 | -1): string {
   const next = (at + 2) % ring.length;
   const start = `${ring[at]},${ring[at + 1]}`;
   const end = `${ring[next]},${ring[next + 1]}`;

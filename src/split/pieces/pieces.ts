@@ -31,8 +31,6 @@ export interface Course {
   readonly joints: readonly (readonly Joint[])[];
 }
 
-export { LEAST_WIDTH } from './courses.ts';
-
 /** More pieces than this are not one job but a slip of a unit; laying them on boards would take hours. */
 export const MOST_PIECES = 10_000;
 

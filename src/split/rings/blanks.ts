@@ -4,19 +4,17 @@ import { share } from '../../geometry/share.ts';
 import { centroidOf } from '../../geometry/support.ts';
 import type { Layer } from '../../model/layer.ts';
 import { type Blank, letters, type Piece, type Wish } from '../../model/piece.ts';
-import { staggerMm } from '../../model/seam.ts';
-import { zoneRegions } from '../../model/zone.ts';
 import type { Context, Walk } from '../../plugin.ts';
-import { dividedAgain } from '../pieces/divide.ts';
 import { jointsOf, seamsOf } from '../pieces/joints.ts';
-import { keyed, keySizesMm } from '../pieces/keys.ts';
+import { keyed } from '../pieces/keys.ts';
 import { readingOrder } from '../pieces/naming.ts';
-import { type Course, finished, LEAST_WIDTH, MOST_PIECES, tooManyPieces } from '../pieces/pieces.ts';
-import { type Room, roomFor } from '../pieces/room.ts';
+import { type Course, finished, MOST_PIECES, tooManyPieces } from '../pieces/pieces.ts';
+import type { Room } from '../pieces/room.ts';
 import type { SeamOptions } from '../pieces/seam-options.ts';
 import { tellOfStyle, withTongues } from '../pieces/seam-styles.ts';
+import { LEAST_WIDTH, wantedOf } from '../pieces/wanted.ts';
 import type { Disc } from './discs.ts';
-import { foamIn, type Parted, sectorsOf, treeOf } from './sectors.ts';
+import { foamIn, type Parted, partedAgain, sectorsOf, treeOf } from './sectors.ts';
 
 /** Foam of a layer that is to be one piece. */
 interface Cut {
@@ -53,19 +51,7 @@ export function* blanksOf(
   const all = discs.flat();
   const inner = new Set(all.flatMap((disc) => disc.inner));
   const roots = all.filter((disc) => !inner.has(disc));
-  const seen = zoneRegions(facts.zones, 'seen');
-  const wantedFor = ({ place }: Disc) => {
-    const leastWidthMm = LEAST_WIDTH * layers[place].thicknessMm;
-    const keyMm = seams.style === 'key' ? keySizesMm(leastWidthMm).depthMm : 0;
-    return {
-      // A key stands out of its blank too.
-      room: keyMm > 0 ? roomFor(layers[place], facts, keyMm) : rooms[place],
-      seamsNear: [],
-      staggerMm: staggerMm(seams.stagger, layers[place].thicknessMm, facts.boardSizes) + keyMm,
-      leastWidthMm,
-      seen,
-    };
-  };
+  const wantedFor = ({ place }: Disc) => wantedOf(layers[place], rooms[place], seams, facts);
   const parted = yield* share(
     sectorsOf(roots, wantedFor, (place) => layers[place].number),
     FROM,
@@ -78,15 +64,7 @@ export function* blanksOf(
       here.filter((_, i) => wished.has(nameOf(layers[place], i))).map(({ blank }) => blank),
     ),
   );
-  if (isMeant.size > 0) {
-    let first = 0;
-    const again = parted.map(({ root, division, wanted }): Parted => {
-      const some = division.pieces.map((_, i) => i).filter((i) => isMeant.has(first + i));
-      first += division.pieces.length;
-      return { root, wanted, division: dividedAgain(division, some, wanted) };
-    });
-    cuts = cutsOf(again, asked, context);
-  }
+  if (isMeant.size > 0) cuts = cutsOf(partedAgain(parted, isMeant), asked, context);
   if (cuts.flat().length > MOST_PIECES) tooManyPieces();
   const courses = cuts.map((here, place) => courseOf(place, here, discs[place], blocks[place], asked, context));
   tellOfStyle(courses, seams, facts.tool, tell);

@@ -2,7 +2,7 @@ import { intersect } from '../../geometry/clip.ts';
 import { crossingsOf, withCrossings } from '../../geometry/crossed.ts';
 import { type Region, regionArea, ringsOf } from '../../geometry/ring.ts';
 import { sliverMm, type Wanted } from '../pieces/cut-cost.ts';
-import { type Division, divisionsOf, overBetween } from '../pieces/divide.ts';
+import { type Division, dividedAgain, divisionsOf, overBetween } from '../pieces/divide.ts';
 import { seamsOf } from '../pieces/joints.ts';
 import { portionOf } from '../pieces/portion.ts';
 import type { Disc } from './discs.ts';
@@ -90,6 +90,16 @@ function bestOf(root: Disc, wanted: Wanted, layer: number, before: Division | un
     best = way;
   }
   return { root, division: best, wanted };
+}
+
+/** The same with some of the sectors, numbered through all discs, divided once more where that is possible. */
+export function partedAgain(parted: readonly Parted[], isMeant: ReadonlySet<number>): Parted[] {
+  let first = 0;
+  return parted.map(({ root, division, wanted }) => {
+    const some = division.pieces.map((_, i) => i).filter((i) => isMeant.has(first + i));
+    first += division.pieces.length;
+    return { root, wanted, division: dividedAgain(division, some, wanted) };
+  });
 }
 
 const sliversOf = (tree: readonly Disc[], division: Division, wanted: Wanted): number =>
