@@ -5,7 +5,7 @@ import { BITE_MM, UNDER_SURFACE_MM } from '../../model/pin.ts';
 import type { Context } from '../../plugin.ts';
 import { nicksOf } from './nicks.ts';
 import type { Course } from './pieces.ts';
-import { type Going, pinsBetween } from './pins.ts';
+import { type Going, PIN_SAG_MM, pinsBetween } from './pins.ts';
 import { slitsOf } from './slits.ts';
 
 /** What each piece of each layer gets besides its joints; first by layer, then by piece. */
@@ -71,7 +71,7 @@ function deepOver(courses: readonly Course[], i: number): Region[] {
   const { bottomMm, thicknessMm } = courses[i].layer;
   const wantedMm = bottomMm + Math.min(BITE_MM, thicknessMm) + UNDER_SURFACE_MM;
   const over = courses.slice(i + 1).find(({ layer }) => layer.bottomMm >= wantedMm);
-  return over ? offset(over.layer.regions, -INSIDE_MM, { sag: 0.2 }) : [];
+  return over ? offset(over.layer.regions, -INSIDE_MM, { sag: PIN_SAG_MM }) : [];
 }
 
 /** The slits of each piece of each layer, from the top down: none in line with those of the layer above. None but for a wire. */

@@ -1,12 +1,8 @@
 import { intersect, offset } from '../../geometry/clip.ts';
 import { boxesMeet, boxOf, type Region, ringsOf } from '../../geometry/ring.ts';
-import { simplified } from '../../geometry/simplify.ts';
-import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 import type { Layer } from '../../model/layer.ts';
 import { GLUE_BACK_MM } from '../../model/piece.ts';
-
-/** Sag of the rounded offset: nobody spreads glue so exactly. */
-const SAG_MM = 0.25;
+import { SAG_MM, shortBy, simple } from './offsets.ts';
 
 /**
  * Where glue may lie between two layers: the contact of their outlines, less GLUE_BACK_MM along its edge.
@@ -17,12 +13,7 @@ const SAG_MM = 0.25;
  * Edges of voids and seams are not carved: glue may run up to them.
  */
 export function glueBetween(upper: Layer, lower: Layer): Region[] {
-  const inside = ({ regions }: Layer) =>
-    offset(
-      regions.map((region) => region.map((ring) => simplified(ring, SIMPLIFY_MM))),
-      -(GLUE_BACK_MM + SIMPLIFY_MM + 2.25 * SAG_MM),
-      { sag: SAG_MM },
-    );
+  const inside = ({ regions }: Layer) => offset(simple(regions), -(GLUE_BACK_MM + shortBy(SAG_MM)), { sag: SAG_MM });
   return intersect(inside(upper), inside(lower));
 }
 

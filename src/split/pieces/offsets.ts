@@ -3,10 +3,14 @@ import { type Region, regionArea } from '../../geometry/ring.ts';
 import { simplified } from '../../geometry/simplify.ts';
 import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 
-/** Sag of rounded offsets here: nobody sees the outline of a void. */
+/** Sag of rounded offsets: nobody sees the outline of a void, or spreads glue so exactly. */
 export const SAG_MM = 0.25;
-/** A rounded offset falls short by up to 2.25 times the sag; a little over for the grid. */
-export const SHORT_MM = 2.25 * SAG_MM + 0.01;
+/** By how much a rounded offset may fall short of the true one (tolerance.ts). */
+export const roundedShortBy = (sagMm: number): number => 2.25 * sagMm;
+/** The same where the outline was simplified before. */
+export const shortBy = (sagMm: number): number => SIMPLIFY_MM + roundedShortBy(sagMm);
+/** How short rounded offsets here fall; a little over for the grid. */
+export const SHORT_MM = roundedShortBy(SAG_MM) + 0.01;
 
 /** What of some regions is at least so wide, with fewer points; never more than they are. */
 export function opened(regions: readonly Region[], widthMm: number): Region[] {

@@ -11,10 +11,9 @@ import {
   ringsOf,
   squaredDistanceToSegment,
 } from '../../geometry/ring.ts';
-import { simplified } from '../../geometry/simplify.ts';
 import { snapped } from '../../geometry/snap.ts';
-import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
 import { MOST_PIN_MM } from '../../model/pin.ts';
+import { shortBy, simple } from './offsets.ts';
 
 /** Furthest from pin to pin round an outline (common practice, no source: 300 to 450 mm). */
 const APART_MM = 450;
@@ -27,6 +26,10 @@ const ON_CLEAR_MM = 12;
 /** What stands on a piece is kept off by this where a pin is to be pulled. */
 const OFF_PLACING_MM = 8;
 const FEWEST = 2;
+/** Sag of rounded offsets: pins are set by eye. */
+export const PIN_SAG_MM = 0.2;
+/** By how much a simplified outline, offset, may fall short of the true one. */
+const SHORT_MM = shortBy(PIN_SAG_MM);
 
 /**
  * Where pins are looked for in turn, clear by so much of edges, seams, voids and slits. Skewers stand 50 to 75 mm in where
@@ -134,11 +137,11 @@ interface Area {
 function areaFinder({ upper, lower, deep, covered }: Courses) {
   const shrunk = { upper: new Map<string, Region[]>(), lower: new Map<string, Region[]>() };
   const boxes = lower.map((piece) => boxOf(piece));
-  const standing = offset(covered.map(coarse), OFF_PLACING_MM + SHORT_MM, { sag: SAG_MM });
+  const standing = offset(simple(covered), OFF_PLACING_MM + SHORT_MM, { sag: PIN_SAG_MM });
   const clearOf = (layer: 'upper' | 'lower', i: number, clearMm: number): Region[] => {
     const key = `${i} ${clearMm}`;
     const piece = (layer === 'upper' ? upper : lower)[i];
-    const found = shrunk[layer].get(key) ?? offset([coarse(piece)], -(clearMm + SHORT_MM), { sag: SAG_MM });
+    const found = shrunk[layer].get(key) ?? offset(simple([piece]), -(clearMm + SHORT_MM), { sag: PIN_SAG_MM });
     shrunk[layer].set(key, found);
     return found;
   };
@@ -162,13 +165,6 @@ function areaFinder({ upper, lower, deep, covered }: Courses) {
     return areas;
   };
 }
-
-/** Sag of rounded offsets here: pins are set by eye. */
-const SAG_MM = 0.2;
-/** By how much a simplified outline, offset, may fall short of the true one. */
-const SHORT_MM = SIMPLIFY_MM + 2.25 * SAG_MM;
-/** The same with fewer points: offsets take time in proportion. */
-const coarse = (region: Region): Region => region.map((ring) => simplified(ring, SIMPLIFY_MM));
 
 function pinsIn(
   areas: readonly Area[],

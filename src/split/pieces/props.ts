@@ -12,8 +12,7 @@ import {
 } from '../../geometry/ring.ts';
 import { snapped } from '../../geometry/snap.ts';
 import { centroidOf } from '../../geometry/support.ts';
-import { SIMPLIFY_MM } from '../../geometry/tolerance.ts';
-import { SAG_MM, simple } from './offsets.ts';
+import { SAG_MM, shortBy, simple } from './offsets.ts';
 import { Patches } from './patches.ts';
 
 /** Blocking under a lid: square props at the crossings of a grid. */
@@ -31,7 +30,7 @@ const LEAST_PROP_MM = 100;
 export const propMm = (thicknessMm: number): number => Math.max(LEAST_PROP_MM, PROP * thicknessMm);
 
 /** Reach that simplified and rounded outlines may be short by. */
-const SHORT_MM = SIMPLIFY_MM + 2.25 * SAG_MM;
+const SHORT_MM = shortBy(SAG_MM);
 /** Let a prop reach so much farther, or the very middle of four would ask for a fifth. */
 const OVER_MM = 0.1;
 /** Specks that arithmetic leaves out of reach, square millimetres. */

@@ -2,15 +2,14 @@ import { offset } from '../../geometry/clip.ts';
 import { distanceToRings, isInside, type Region, ringLength, ringsOf } from '../../geometry/ring.ts';
 import { GLUE_BACK_MM } from '../../model/piece.ts';
 import type { CarveStation, Finish } from '../../model/rock.ts';
+import { roundedShortBy, SAG_MM } from '../pieces/offsets.ts';
 
-/** Glue stays off what is carved by this and no less than what the cut edge asks for. */
-const SAG_MM = 0.25;
 /** Fewer than this on an outline tell nothing of its form. */
 const LEAST_STATIONS = 6;
 
-/** Where glue may lie: between the carved surface of both faces, kept back from it. */
+/** Where glue may lie on a face: inside its carved line, kept back from it by no less than a cut edge asks for. */
 export const glueWithin = (face: readonly Region[]): Region[] =>
-  offset(face, -(GLUE_BACK_MM + 2.25 * SAG_MM), { sag: SAG_MM });
+  offset(face, -(GLUE_BACK_MM + roundedShortBy(SAG_MM)), { sag: SAG_MM });
 
 /**
  * Stations along a piece's outer edge and how deep the carved surface lies there, level, at the top face and at the underside: the nearest

@@ -2,6 +2,7 @@ import { intersect, offset, subtract } from '../../geometry/clip.ts';
 import { areaOf, boxOf, type Region, rectangle, ringsOf } from '../../geometry/ring.ts';
 import type { Layer } from '../../model/layer.ts';
 import { overSeat, type StandingRock } from '../../model/rock.ts';
+import { SAG_MM } from '../pieces/offsets.ts';
 
 /** Foam round a pocket for ballast, and beneath it: bags are heavy and the rock is dropped once (common practice, no source). */
 const POCKET_WALL_MM = 60;
@@ -12,7 +13,6 @@ const LEAST_POCKET_MM2 = 100 * 100;
 const HALVINGS = 10;
 /** Nobody cuts a void smaller than this out of a rock. */
 const LEAST_VOID_MM2 = 200 * 200;
-const SAG_MM = 0.25;
 
 /** Foam of each layer that lies so deep in the carved rock on all sides, up and down too; none in the lowest and the highest layer. */
 export function deepIn(layers: readonly Layer[], wallMm: number, leastMm2: number): Region[][] {
@@ -20,7 +20,8 @@ export function deepIn(layers: readonly Layer[], wallMm: number, leastMm2: numbe
     if (k === 0 || k === layers.length - 1) return [];
     const [low, high] = [layer.bottomMm - wallMm, layer.bottomMm + layer.thicknessMm + wallMm];
     const near = layers.filter(({ bottomMm, thicknessMm }) => bottomMm < high && bottomMm + thicknessMm > low);
-    if (near[0].bottomMm > low || near[near.length - 1].bottomMm + layer.thicknessMm < high) return [];
+    const last = near[near.length - 1];
+    if (near[0].bottomMm > low || last.bottomMm + last.thicknessMm < high) return [];
     let within: readonly Region[] = layer.regions;
     for (const { finish } of near) {
       for (const face of finish ? [finish.underside, finish.top] : []) within = intersect(within, face);
