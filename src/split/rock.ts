@@ -1,6 +1,5 @@
 import { type Finding, refuse } from '../findings.ts';
 import { intersect } from '../geometry/clip.ts';
-import { directionDeg } from '../geometry/exact-math.ts';
 import type { Region } from '../geometry/ring.ts';
 import type { Layer } from '../model/layer.ts';
 import type { Blank, Piece } from '../model/piece.ts';
@@ -44,7 +43,7 @@ export const rock = definePlugin({
     const { layers, rock } = input.stack;
     if (!rock) return noRock();
     const { facts, tell } = context;
-    const tip = tipping(rock, densityOf(layers[0], facts), push, (tan) => directionDeg(1, tan));
+    const tip = tipping(rock, densityOf(layers[0], facts), push);
     const none = layers.map((): Region[] => []);
     const hollow = wall === undefined ? none : hollows(layers, wall);
     const held = tip.ballastKg > 0 && Number.isFinite(tip.ballastKg) ? ballast(layers, rock, tip) : null;
@@ -59,15 +58,21 @@ export const rock = definePlugin({
     tell(standsTold(rock, tip, push));
     tell(tipTold(tip, held, push));
     tell(carvingTold(rock));
-    return blanks.map((blank) => ({ ...blank, pieces: blank.pieces.map((piece) => marked(piece, layers, stations)) }));
+    const glue = layers.map(({ finish }) => (finish ? glueWithin(finish.top) : []));
+    return blanks.map((blank) => ({
+      ...blank,
+      pieces: blank.pieces.map((piece) => marked(piece, layers[piece.layer - 1], glue[piece.layer - 1], stations)),
+    }));
   },
 });
 
-/** A piece with its carved line, depths at stations, and glue inside that line. */
-function marked(piece: Piece, layers: readonly Layer[], stationsMm: number): Piece {
-  const { regions, finish } = layers[piece.layer - 1];
+/**
+ * A piece with its carved line, depths at stations, and glue inside that line.
+ * @param within where glue may lie on its layer.
+ */
+function marked(piece: Piece, { regions, finish }: Layer, within: readonly Region[], stationsMm: number): Piece {
   if (!finish) return piece;
-  const glue = piece.placing.length > 0 ? intersect(partOn([piece.region], glueWithin(finish.top)), piece.placing) : [];
+  const glue = piece.placing.length > 0 ? intersect(partOn([piece.region], within), piece.placing) : [];
   const carved = {
     top: partOn([piece.region], finish.top),
     stations: stationsOf(piece.region, regions, finish, stationsMm),

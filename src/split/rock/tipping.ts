@@ -1,3 +1,4 @@
+import { directionDeg } from '../../geometry/exact-math.ts';
 import type { StandingRock } from '../../model/rock.ts';
 
 /** Standard gravity, m/s² (CGPM 1901). */
@@ -19,19 +20,14 @@ export interface Tipping {
  * Whether a rock tips when it is pushed at its top: the push's moment about the nearest edge against that of its weight. Ballast low in
  * the middle of the seat counts with the same arm. What the ground round the buried part holds is left out: sand gives way.
  */
-export function tipping(
-  rock: StandingRock,
-  densityKgM3: number,
-  pushN: number,
-  tiltOf: (tan: number) => number,
-): Tipping {
+export function tipping(rock: StandingRock, densityKgM3: number, pushN: number): Tipping {
   const foamKg = (rock.volumeMm3 * densityKgM3) / 1e9;
   const arm = Math.max(0, rock.edgeMm);
   const tipsAtN = (foamKg * GRAVITY * arm) / rock.heightMm;
   const neededKg = arm === 0 ? Infinity : (pushN * rock.heightMm) / (GRAVITY * arm);
   return {
     foamKg,
-    tiltDeg: tiltOf(rock.massHeightMm === 0 ? 0 : arm / rock.massHeightMm),
+    tiltDeg: directionDeg(1, rock.massHeightMm === 0 ? 0 : arm / rock.massHeightMm),
     tipsAtN,
     ballastKg: Math.max(0, neededKg - foamKg),
   };
