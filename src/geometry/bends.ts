@@ -1,5 +1,5 @@
 import { atan2, length, PI } from './exact-math.ts';
-import type { Ring } from './ring.ts';
+import { type Ring, ringLength } from './ring.ts';
 
 /**
  * The length of a closed ring where it bends more tightly than a radius: there the directions before and behind a stretch
@@ -9,7 +9,7 @@ import type { Ring } from './ring.ts';
 export function bendLength(ring: Ring, radius: number): number {
   const points = stepped(ring, radius / 4);
   const n = points.length / 2;
-  if (n < 2 * REACH + 1) return ringSteps(points);
+  if (n < 2 * REACH + 1) return ringLength(points);
   const directions = new Float64Array(n);
   const lengths = new Float64Array(n);
   for (let i = 0; i < n; i++) {
@@ -40,10 +40,7 @@ function between(a: number, b: number): number {
 
 /** Points along a ring, at most about a step apart, evenly. */
 function stepped(ring: Ring, step: number): Float64Array {
-  let around = 0;
-  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-    around += length(ring[i] - ring[j], ring[i + 1] - ring[j + 1]);
-  }
+  const around = ringLength(ring);
   const count = Math.max(3, Math.round(around / step));
   const pace = around / count;
   const points = new Float64Array(2 * count);
@@ -62,12 +59,4 @@ function stepped(ring: Ring, step: number): Float64Array {
     at += side;
   }
   return points.subarray(0, 2 * made);
-}
-
-function ringSteps(points: Float64Array): number {
-  let total = 0;
-  for (let i = 0, j = points.length - 2; i < points.length; j = i, i += 2) {
-    total += length(points[i] - points[j], points[i + 1] - points[j + 1]);
-  }
-  return total;
 }
