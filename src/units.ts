@@ -22,6 +22,9 @@ function fromUnit(value: number, unit: Unit): number {
   return Number.isFinite(rounded) ? rounded : mm;
 }
 
+/** Standard gravity, m/s² (CGPM 1901; ISO 80000-3). */
+export const GRAVITY = 9.80665;
+
 const DECIMALS: Readonly<Record<Unit, number>> = { mm: 0, cm: 1, m: 3, in: 2, ft: 2 };
 
 /** A length for people, in their unit, with it: `1200 mm`, `47.24 in`. */

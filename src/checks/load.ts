@@ -6,7 +6,7 @@ import type { Zone } from '../model/facts.ts';
 import type { Plan } from '../model/plan.ts';
 import { zoneRegion } from '../model/zone.ts';
 import { numberText } from '../units.ts';
-import { KPA_PER_KG_M2, LASTING_KPA, lastingKPa } from '../workshop/foam-load.ts';
+import { KPA_PER_KG_M2, LASTING_FROM_TO, lastingKPa } from '../workshop/foam-load.ts';
 import { coverOf } from '../workshop/materials.ts';
 import { type Course, coursesOf } from './courses.ts';
 
@@ -82,9 +82,7 @@ function pressed(called: string, { layer, kPa, densityKgM3, mostKPa }: Pressed, 
   const presses = `The load on ${called} presses with ${kPaText(kPa)} on this layer, cover and foam above counted.`;
   const where = { layer, atMm: at(area) };
   if (mostKPa === null) {
-    const [least, most] = [LASTING_KPA[0], LASTING_KPA[LASTING_KPA.length - 1]].map((row) =>
-      numberText(row.densityKgM3, 1),
-    );
+    const [least, most] = LASTING_FROM_TO.map((density) => numberText(density, 1));
     const message = `${presses} What ${foam} takes for long is not known here: the table runs from ${least} to ${most} kg/m³.`;
     return {
       level: 'watch',

@@ -20,7 +20,7 @@ export const MOST_MONEY = 1e9;
 export const densitySchema = ({ z }: Kit) => z.number().positive().max(MOST_DENSITY_KG_M3);
 
 /** What is said of foam, how it is sold and brought: keys of a board and of a block alike. */
-export const foamKeys = (kit: Kit) => {
+const foamKeys = (kit: Kit) => {
   const { z } = kit;
   return {
     foam: z.enum(FOAMS).optional().describe('kind of foam; not said, what the name tells'),
@@ -80,7 +80,7 @@ type TermsSaid = {
   readonly delivery?: { readonly cost?: number; readonly days?: number };
 };
 
-export const gradeOf = ({ grade }: FoamSaid): Grade | null =>
+const gradeOf = ({ grade }: FoamSaid): Grade | null =>
   grade ? { name: grade.name, system: grade.system ?? null } : null;
 
 export const foamOf = ({ foam, name }: FoamSaid): Known<Foam> => known(foam, foamNamed(name));
@@ -128,5 +128,6 @@ export const blockOf = (said: BlockSaid, rules: Rules): FoamBlock => ({
   densityKgM3: densityOf(said),
   price: said.price ?? null,
   ageDays: said.age ?? null,
+  hasCertificate: said.certificate ?? null,
   terms: termsOf(said, rules),
 });

@@ -39,24 +39,32 @@ interface GradeRow {
   readonly system: GradeSystem;
   readonly name: string;
   readonly densityKgM3: number;
-  /** Stress at 10 % strain, or at yield where that comes sooner. */
-  readonly kPa: number;
+  /** Stress at 10 % strain, or at yield where that comes sooner; null where the name tells a density only. */
+  readonly kPa: number | null;
 }
 
 /**
- * Grades with the least density and the stress at 10 % strain. ASTM D6817: its property table as makers of geofoam print it
- * (geofoamusa.com/?p=9377). ASTM C578: a maker's technical bulletin of 2011 (foam_docs_ASTM_C578_Types.pdf). EN 13163 and
+ * ASTM D6817: least density, stress at 1 % and at 10 % strain, in the property table as two makers of geofoam print it
+ * (geofoamusa.com/?p=9377; plymouthfoam.com). Rising.
+ */
+export const D6817 = [
+  { name: 'EPS12', densityKgM3: 11.2, kPaAt1: 15, kPa: 40 },
+  { name: 'EPS15', densityKgM3: 14.4, kPaAt1: 25, kPa: 70 },
+  { name: 'EPS19', densityKgM3: 18.4, kPaAt1: 40, kPa: 110 },
+  { name: 'EPS22', densityKgM3: 21.6, kPaAt1: 50, kPa: 135 },
+  { name: 'EPS29', densityKgM3: 28.8, kPaAt1: 75, kPa: 200 },
+  { name: 'EPS39', densityKgM3: 38.4, kPaAt1: 103, kPa: 276 },
+] as const;
+
+/**
+ * Grades with the least density and the stress at 10 % strain. ASTM C578: a maker's technical bulletin of 2011 (foam_docs_ASTM_C578_Types.pdf). EN 13163 and
  * EN 13164 declare pressures only (bachl.cz, ravago building solutions): their densities are usual ones, from memory.
  */
 export const GRADES: readonly GradeRow[] = [
-  ...rows('ASTM D6817', [
-    ['EPS12', 11.2, 40],
-    ['EPS15', 14.4, 70],
-    ['EPS19', 18.4, 110],
-    ['EPS22', 21.6, 135],
-    ['EPS29', 28.8, 200],
-    ['EPS39', 38.4, 276],
-  ]),
+  ...rows(
+    'ASTM D6817',
+    D6817.map(({ name, densityKgM3, kPa }) => [name, densityKgM3, kPa]),
+  ),
   ...rows('ASTM C578', [
     ['XI', 12, 35],
     ['I', 15, 69],
@@ -94,7 +102,7 @@ export function gradeRow({ name, system }: Grade): GradeRow | null {
   if (system === null) return null;
   if (system === 'density') {
     const number = /\d+(\.\d+)?/.exec(name);
-    return number ? { system, name, densityKgM3: Number(number[0]), kPa: Number.NaN } : null;
+    return number ? { system, name, densityKgM3: Number(number[0]), kPa: null } : null;
   }
   const plain = (text: string) => text.toUpperCase().replace(/TYPE|\s|-/g, '');
   return GRADES.find((row) => row.system === system && plain(row.name) === plain(name)) ?? null;

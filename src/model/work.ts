@@ -88,6 +88,8 @@ export interface FoamBlock {
   readonly price: number | null;
   /** Since it was moulded; null when nobody asked. */
   readonly ageDays: number | null;
+  /** Of its reaction to fire; null when nobody asked. */
+  readonly hasCertificate: boolean | null;
   readonly terms: Terms;
 }
 

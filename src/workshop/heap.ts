@@ -2,7 +2,7 @@ import { PI, pow, turn } from '../geometry/exact-math.ts';
 import { KPA_PER_KG_M2 } from './foam-load.ts';
 
 /** Loose dry ground stands no steeper (sand: EN 1991-1-1, table A.7, as transcribed). */
-export const REPOSE_DEG = 30;
+const REPOSE_DEG = 30;
 
 /** The base of a heap as high as so much: height over the tangent of its angle, in the unit of the height. */
 export function heapRadius(height: number, reposeDeg: number): number {

@@ -10,10 +10,10 @@ export interface Risk {
 const POINT = 'the voids are closed: no cables, lamps, candles or fog inside, and nothing hot under it';
 
 /** The dangers of this job in plain words, those that its own facts bring among them (common practice, no source). */
-export function risksOf({ facts, stack, quantities }: Plan): Risk[] {
+export function risksOf({ facts, pieces, quantities }: Plan): Risk[] {
   const { tool, cover, work } = facts;
   const isWire = tool.kind === 'hot wire';
-  const isHollow = stack.layers.length > 1;
+  const isHollow = pieces.some(({ region }) => region.length > 1);
   return [
     ...(isWire ? WIRE : BLADE),
     {

@@ -4,6 +4,7 @@ import { WORK_SHEETS } from '../../src/document/sheets/all.ts';
 import { BLOCK } from '../../src/document/sheets/block.ts';
 import { BUYING } from '../../src/document/sheets/buying.ts';
 import { CUTTING } from '../../src/document/sheets/cutting.ts';
+import { RISK } from '../../src/document/sheets/risk.ts';
 import { sheetPlugin, slotText } from '../../src/document/sheets/sheet.ts';
 import { WIRE } from '../../src/document/sheets/wire.ts';
 import { flowHtml } from '../../src/drawing/flow/flow-html.ts';
@@ -12,7 +13,7 @@ import { isWorkday } from '../../src/model/day.ts';
 import type { Foam } from '../../src/model/foam.ts';
 import type { OutputFile, Plan } from '../../src/model/plan.ts';
 import { known, rulesWith } from '../../src/model/rules.ts';
-import { type Goods, NOTHING_SAID, type Work } from '../../src/model/work.ts';
+import { type FoamBlock, type Goods, NOTHING_SAID, type Work } from '../../src/model/work.ts';
 import { CAUTIONS } from '../../src/workshop/cautions.ts';
 import { clockOf, dayOfSlot } from '../../src/workshop/clock.ts';
 import { readPdf } from '../help/read-pdf.ts';
@@ -173,6 +174,32 @@ test('a board of 49.2 mm is written as that in the buying list', () => {
   const [board] = planned().facts.stock.boards;
   const plan = planned({}, { stock: { boards: [{ ...board, thicknessMm: 49.2 }], offcuts: [] } });
   expect(flowHtml(BUYING.blocks(plan))).toContain('<td>2400 × 1200 × 49.2 mm</td>');
+});
+
+test('a block is printed with how it is sold, and counted in whole packs', () => {
+  const block: FoamBlock = {
+    ...{ name: 'a raw block', sizeMm: [2400, 1200], heightMm: 1000, foam: known('EPS', 'EPS'), price: 90, ageDays: 20 },
+    ...{
+      densityKgM3: known(15, 15),
+      hasCertificate: false,
+      terms: { ...goods('EPS').terms, deliveryDays: known(12, 7) },
+    },
+  };
+  const html = flowHtml(BLOCK.blocks(planned({ blocks: [block] })));
+  expect(html).toMatch(/Fire certificate<\/th><td>none; ask/);
+  expect(html).toMatch(/Sold by<\/th><td>Tern &amp; Daughters/);
+  expect(html).toMatch(/In packs of<\/th><td>4</);
+  expect(html).toMatch(/Delivery costs<\/th><td>30.00/);
+  expect(html).toMatch(/Days to delivery<\/th><td>12/);
+  expect(html).toContain('<td>blocks wired here</td><td class="n">4</td><td class="n">360.00</td>');
+});
+
+test('closed voids are a danger where a piece has an inner outline, however many layers there are', () => {
+  const plan = planned();
+  const solid = { ...plan, pieces: plan.pieces.filter(({ region }) => region.length === 1) };
+  expect(solid.pieces.length).toBeLessThan(plan.pieces.length);
+  expect(flowHtml(RISK.blocks(plan))).toContain('the voids are closed');
+  expect(flowHtml(RISK.blocks(solid))).not.toContain('the voids are closed');
 });
 
 describe('small lengths keep their meaning in every unit', () => {

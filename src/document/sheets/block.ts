@@ -6,10 +6,20 @@ import { known } from '../../model/rules.ts';
 import type { FoamBlock } from '../../model/work.ts';
 import { fineText, lengthText, thicknessText } from '../../units.ts';
 import { blockCuts, blockMassKg, thicknessesFor, USUAL_BLOCK } from '../../workshop/block.ts';
-import { buyingOf } from '../../workshop/buying.ts';
+import { buyingOf, wholePacks } from '../../workshop/buying.ts';
 import { densityText } from '../../workshop/density-text.ts';
 import { boardText, massText } from '../report/amounts.ts';
-import { caution, given, heading, moneyText, plainValue, rulesUsed, type WorkSheet, words } from './sheet.ts';
+import {
+  caution,
+  certificateText,
+  given,
+  heading,
+  moneyText,
+  plainValue,
+  rulesUsed,
+  type WorkSheet,
+  words,
+} from './sheet.ts';
 
 /** A block into boards: thickness with the ground's height, the order of cuts, and against bought boards. */
 export const BLOCK: WorkSheet = {
@@ -23,7 +33,7 @@ export const BLOCK: WorkSheet = {
     const safe = isPolystyrene(block.foam.value);
     return [
       ...(isAssumed ? [words('The job names no block (stock.blocks): a common one is assumed.')] : []),
-      { kind: 'values', rows: blockValues(block, isAssumed, plan) },
+      { kind: 'values', rows: [...blockValues(block, isAssumed, plan), ...(isAssumed ? [] : saleValues(block))] },
       ...freshness(block, plan),
       ...(safe
         ? cutBlocks(block, plan)
@@ -50,6 +60,7 @@ const usualBlock = ({ facts }: Plan): FoamBlock => ({
   densityKgM3: known(undefined, 15),
   price: null,
   ageDays: null,
+  hasCertificate: null,
   terms: {
     supplier: null,
     pack: known(undefined, 1),
@@ -77,6 +88,19 @@ function blockValues(
     given('Density', densityKgM3, densityText(densityKgM3.value, unit)),
     plainValue('It weighs', `${massText(kg, unit)}: two people and a trolley; too large to see past`),
     plainValue('Age', ageDays === null ? '_______ days since it was moulded: ask' : `${ageDays} days`),
+  ];
+}
+
+/** How it is sold, and whether its certificate is in hand. */
+function saleValues({ hasCertificate, terms }: FoamBlock): Value[] {
+  const { supplier, pack, least, deliveryCost, deliveryDays } = terms;
+  return [
+    plainValue('Fire certificate', certificateText(hasCertificate)),
+    plainValue('Sold by', supplier ?? '_______ (not said)'),
+    given('In packs of', pack),
+    given('No fewer than', least),
+    plainValue('Delivery costs', deliveryCost === null ? '_______ (not said)' : moneyText(deliveryCost)),
+    given('Days to delivery', deliveryDays),
   ];
 }
 
@@ -154,7 +178,7 @@ function against(block: FoamBlock, plan: Plan): Block[] {
   }).filter(({ layers }) => layers === 1);
   const areaMm2 = boards.reduce((sum, { sizeMm: [a, b] }) => sum + a * b, 0);
   const faces = Math.ceil(areaMm2 / (block.sizeMm[0] * block.sizeMm[1]));
-  const blocks = own ? Math.ceil(faces / own.boards) : null;
+  const blocks = own ? wholePacks(Math.ceil(faces / own.boards), block.terms) : null;
   const orders = buyingOf(plan).suppliers.flatMap((supplier) => supplier.orders);
   const bought = orders.some(({ money }) => money === null)
     ? null

@@ -10,7 +10,18 @@ import { densityText } from '../../workshop/density-text.ts';
 import type { Wording } from '../../workshop/sundries.ts';
 import { stackTolerance, thicknessTolerance } from '../../workshop/tolerances.ts';
 import { areaText, boardText, massText, volumeText } from '../report/amounts.ts';
-import { about, caution, heading, moneyText, rulesUsed, slotText, ticks, type WorkSheet, words } from './sheet.ts';
+import {
+  about,
+  caution,
+  certificateText,
+  heading,
+  moneyText,
+  rulesUsed,
+  slotText,
+  ticks,
+  type WorkSheet,
+  words,
+} from './sheet.ts';
 
 /** What to order, from whom, until when; and money against the budget. */
 export const BUYING: WorkSheet = {
@@ -115,7 +126,7 @@ function notesOn(goods: Goods, { facts, stack, unit }: Plan): string[] {
     grade
       ? `${gradeText(grade)}.`
       : 'Grade not said. "EPS 100" is a pressure in one country and "EPS 20" a density in another: ask.',
-    `Fire certificate: ${hasCertificate === true ? 'in hand' : hasCertificate === false ? 'none; ask whether it may be used at all' : '_______ (not said)'}.`,
+    `Fire certificate: ${certificateText(hasCertificate)}.`,
   ];
   if (face === 'film') notes.push('Film on its faces: peel it before anything is glued.');
   if (face === 'skin') notes.push('A skin on its faces: roughen it where glue or cover must hold.');

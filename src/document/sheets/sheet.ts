@@ -78,6 +78,14 @@ export function slotText({ isDated }: Clock, slot: number): string {
   return slot === 0 ? 'opening' : `${numberText(-slot / 2, 1)} days before the opening`;
 }
 
+/** Of the reaction to fire: in hand, not to be had, or still to be asked for. */
+export const certificateText = (hasCertificate: boolean | null): string =>
+  hasCertificate === null
+    ? '_______ (not said)'
+    : hasCertificate
+      ? 'in hand'
+      : 'none; ask whether it may be used at all';
+
 export const moneyText = (money: number | null): string => (money === null ? 'not worked out' : money.toFixed(2));
 
 /** A number to so many figures that a crew reads it at a glance. */

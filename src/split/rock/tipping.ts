@@ -1,8 +1,7 @@
 import { directionDeg } from '../../geometry/exact-math.ts';
 import type { StandingRock } from '../../model/rock.ts';
+import { GRAVITY } from '../../units.ts';
 
-/** Standard gravity, m/s² (CGPM 1901). */
-const GRAVITY = 9.80665;
 /** Dry sand in bags, loose (common practice, no source). */
 export const SAND_KG_M3 = 1500;
 

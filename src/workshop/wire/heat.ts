@@ -1,4 +1,5 @@
 import { PI, pow } from '../../geometry/exact-math.ts';
+import { GRAVITY } from '../../units.ts';
 import { type Alloy, heatFactor, ohmsAMetre } from './alloys.ts';
 
 /** Of fully oxidised nichrome (Kanthal, Nikrothal 80); taken for stainless, too. */
@@ -19,7 +20,6 @@ function air(kelvin: number) {
 
 /** J/(kg·K), near enough from 20 to 600 °C for the sixth root it goes into. */
 const HEAT_OF_AIR = 1020;
-const GRAVITY = 9.80665;
 
 /**
  * Watts that a metre of straight, level, taut wire gives off in still air at a temperature: free convection of a horizontal
@@ -58,7 +58,7 @@ export function celsiusInAir(alloy: Alloy, diameterMm: number, amps: number): nu
 }
 
 /** J/(kg·K) of polystyrene (designerdata.nl, polystyrene). */
-export const HEAT_OF_POLYSTYRENE = 1300;
+const HEAT_OF_POLYSTYRENE = 1300;
 
 /** Watts that the foam in the kerf takes for a metre of wire: what is molten, warmed by so much. */
 export const wattsIntoFoam = (densityKgM3: number, kerfMm: number, feedMmS: number, riseK: number): number =>

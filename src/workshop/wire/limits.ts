@@ -14,7 +14,7 @@ export const mostVolts = (current: Supply['current'], isDamp: boolean): number =
 const LEAST_MAINS_VOLTS = 100;
 
 /** The ways out where a wire wants more than may be touched. */
-export const LESS_VOLTS = 'Take a shorter bow, a thicker wire, a slower feed or a foam of lower density';
+const LESS_VOLTS = 'Take a shorter bow, a thicker wire, a slower feed or a foam of lower density';
 
 /** What a supply stands at when nothing draws from it: it says so, or is assumed so much above its label. */
 export const noLoadVolts = ({ volts, noLoadVolts: said, current }: Supply, noLoadShare: number): number =>

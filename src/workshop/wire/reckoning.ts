@@ -2,6 +2,7 @@ import { PI } from '../../geometry/exact-math.ts';
 import type { Plan } from '../../model/plan.ts';
 import type { Rules } from '../../model/rules.ts';
 import type { Supply } from '../../model/work.ts';
+import { GRAVITY } from '../../units.ts';
 import { ALLOY, type Alloy, heatFactor, ohmsAMetre } from './alloys.ts';
 import { ampsInAir, celsiusInAir, ROOM_CELSIUS, wattsInAir, wattsIntoFoam } from './heat.ts';
 import { mostVolts, noLoadVolts } from './limits.ts';
@@ -151,7 +152,7 @@ export const needsTooMuch = ({ cutting }: WireReckoning, isDamp: boolean): boole
 /** Sag in the middle, stress, growth and the spring for it. */
 export function tension({ alloy, diameterMm, lengthMm, celsius }: WireTask, pullN: number, lossShare: number) {
   const areaMm2 = (PI * diameterMm * diameterMm) / 4;
-  const weightNMm = ((alloy.densityKgM3 * areaMm2) / 1e9) * 9.80665;
+  const weightNMm = ((alloy.densityKgM3 * areaMm2) / 1e9) * GRAVITY;
   const growthMm = (alloy.growthPerMillionK / 1e6) * lengthMm * (celsius - ROOM_CELSIUS);
   return {
     sagMm: (weightNMm * lengthMm * lengthMm) / (8 * pullN),

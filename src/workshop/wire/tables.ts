@@ -23,29 +23,7 @@ export const AMPS_IN_AIR: readonly { readonly awg: number; readonly mm: number; 
   { awg: 20, mm: 0.812, amps: [3.85, 4.7, 5.8, 6.9, 8.2, 9.7, 11.4, 13.3, 15.4, 17.4] },
 ];
 
-/**
- * A second set, by standard wire gauge: ohms of a metre, and amps for a rise of 500 K and 1000 K. Source: EngineeringToolbox,
- * "Electric resistance wires" (d_1890).
- */
-export const AMPS_FOR_RISE: readonly {
-  readonly swg: number;
-  readonly mm: number;
-  readonly ohmsAMetre: number;
-  readonly amps500K: number;
-  readonly amps1000K: number;
-}[] = [
-  { swg: 16, mm: 1.626, ohmsAMetre: 0.52, amps500K: 19, amps1000K: 40 },
-  { swg: 18, mm: 1.219, ohmsAMetre: 0.92, amps500K: 13, amps1000K: 27 },
-  { swg: 20, mm: 0.914, ohmsAMetre: 1.65, amps500K: 8.5, amps1000K: 18 },
-  { swg: 22, mm: 0.711, ohmsAMetre: 2.72, amps500K: 6.3, amps1000K: 13 },
-  { swg: 24, mm: 0.559, ohmsAMetre: 4.4, amps500K: 4.5, amps1000K: 9.5 },
-  { swg: 26, mm: 0.457, ohmsAMetre: 6.6, amps500K: 3.5, amps1000K: 7 },
-  { swg: 28, mm: 0.376, ohmsAMetre: 9.7, amps500K: 2.7, amps1000K: 5.5 },
-  { swg: 30, mm: 0.315, ohmsAMetre: 13.9, amps500K: 2.2, amps1000K: 4.5 },
-  { swg: 32, mm: 0.274, ohmsAMetre: 18.3, amps500K: 1.9, amps1000K: 3.5 },
-];
-
-/** Amps by the first table: powers of the diameter between gauges, straight lines between temperatures; null outside it. */
+/** Amps by the table: powers of the diameter between gauges, straight lines between temperatures; null outside it. */
 export function tableAmps(diameterMm: number, celsius: number): number | null {
   const column = CELSIUS.findIndex((at) => at >= celsius);
   const row = AMPS_IN_AIR.findIndex(({ mm }) => mm >= diameterMm);
