@@ -52,14 +52,14 @@ const MEASURES = [
 
 const legendText = (unit: Unit): string =>
   legendRows(unit)
-    .map(({ look, text }) => `<li><strong>${look}</strong> · ${escaped(text)}</li>`)
-    .join('');
+    .map(({ look, text }) => `<strong>${look}</strong> ${escaped(text)}`)
+    .join(' · ');
 
 const STYLE =
   'html,body{margin:0;background:#000;color:#fff;font:16px/1.4 sans-serif;overflow:hidden}canvas{position:fixed;inset:0}' +
   '#bar{position:fixed;left:0;bottom:0;max-width:46em;max-height:60vh;overflow:auto;background:#000;border:1px solid #fff;padding:.6em}#bar.away{display:none}' +
   '#hide{position:fixed;right:0;bottom:0}label{display:inline-block;margin:0 .8em .3em 0}input{width:5.5em}' +
-  'input,select,button{font:inherit;background:#000;color:#fff;border:1px solid #fff}.bad{border:3px double #fff;padding:.2em;font-weight:bold}small{display:block}ul{font-size:smaller;margin:.3em 0;padding-left:1.2em}';
+  'input,select,button{font:inherit;background:#000;color:#fff;border:1px solid #fff}.bad{border:3px double #fff;padding:.2em;font-weight:bold}small{display:block}';
 
 function page(plan: Plan, drawings: readonly BoardDrawing[], scale: number): string {
   const name = escaped(plan.name);
@@ -73,7 +73,7 @@ function page(plan: Plan, drawings: readonly BoardDrawing[], scale: number): str
 <div id="bar"><p><strong>${name}</strong>, revision ${revision(plan)}, <span id="name"></span> <select id="board"></select></p>${small}
 <ol>${HOW_TO.map((text) => `<li>${text}</li>`).join('')}</ol>
 <p>${fields.join('\n')}</p><p id="told"></p>
-<ul>${legendText(plan.unit)}</ul><small>${escaped(CAUTIONS[0])}</small></div>
+<small>${legendText(plan.unit)}</small><small>${escaped(CAUTIONS[0])}</small></div>
 <button id="hide" type="button">H</button>
 <script>${pageScript(boardsJson(plan, drawings))}</script></body></html>
 `;

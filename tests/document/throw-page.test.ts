@@ -111,7 +111,7 @@ test('the bar says what every line on a board means, in the unit of the job, and
   const context = { facts: {}, tell: (finding: Finding) => void told.push(finding), random: () => 0.5 };
   const [file] = walkNow(throwPage.run(plan, { scale: 1 }, context) as Generator<number, readonly OutputFile[], never>);
   const html = file.body as string;
-  expect(html).toContain('<strong>crossed circle</strong> · pin through the layers, its length in in beside it');
+  expect(html).toContain('<strong>crossed circle</strong> pin through the layers, its length in in beside it');
   expect(html).not.toContain('its length in mm');
   for (const { text } of legendRows('in')) expect(html).toContain(text);
   expect(told.map(({ code }) => code)).toContain('document/letters');
