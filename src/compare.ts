@@ -1,4 +1,4 @@
-import { blocksOf, tableOf } from './compare/table.ts';
+import { blocksOf, CAUTION, tableOf } from './compare/table.ts';
 import { type Otherwise, otherWays, stepOf, type Typed } from './compare/ways.ts';
 import { flowHtml } from './drawing/flow/flow-html.ts';
 import { escaped } from './drawing/svg.ts';
@@ -88,14 +88,14 @@ export async function compare(
 
 /** The figures of another way, or why there are none. */
 async function figuresIn(
-  { job, why, adjusted }: Otherwise,
+  way: Otherwise,
   built: (written: Readonly<Record<string, unknown>>) => Promise<Plan>,
 ): Promise<Figures | string> {
-  if (job === null) return why;
+  if (way.job === null) return way.why;
   try {
-    const plan = await built(job);
+    const plan = await built(way.job);
     const figures = figuresOf(plan);
-    return adjusted ? adjusted(figures, plan) : figures;
+    return way.adjusted ? way.adjusted(figures, plan) : figures;
   } catch (error) {
     if (error instanceof CannotMake) return error.faults[0].message;
     throw error;
@@ -129,6 +129,7 @@ export function comparisonText(comparison: Comparison): string[] {
     ...comparison.told,
     ...comparison.flips.map((flip) => `${flip}.`),
     ...comparison.dropped.map(({ name, why }) => `Left out: ${name}: ${why}`),
+    CAUTION,
   ];
 }
 

@@ -1,19 +1,19 @@
 import type { Plan } from '../model/plan.ts';
 import { boardsFrom, USUAL_BLOCK } from '../workshop/block.ts';
-import { buyingOf } from '../workshop/buying.ts';
+import { buyingOf, foamOrders } from '../workshop/buying.ts';
 import type { Figures } from '../workshop/comparing.ts';
 
 type Written = Readonly<Record<string, unknown>>;
 
-/** A way to build the job otherwise: the job rewritten, or none and why. */
-export interface Otherwise {
-  readonly name: string;
-  readonly job: Written | null;
-  /** Why it cannot be tried. */
-  readonly why: string;
-  /** What its figures are beside those of its plan: where foam comes otherwise than in boards. */
-  readonly adjusted?: (figures: Figures, plan: Plan) => Figures;
-}
+/** A way to build the job otherwise: the job rewritten, or none and why it cannot be tried. */
+export type Otherwise =
+  | {
+      readonly name: string;
+      readonly job: Written;
+      /** What its figures are beside those of its plan: where foam comes otherwise than in boards. */
+      readonly adjusted?: (figures: Figures, plan: Plan) => Figures;
+    }
+  | { readonly name: string; readonly job: null; readonly why: string };
 
 /** What is typed in beside the job. */
 export interface Typed {
@@ -38,12 +38,9 @@ export function otherWays(now: Plan, typed: Typed): Otherwise[] {
     .map((name) => ({
       name,
       job: { ...written, ...(isFlat ? {} : { slice: 'layers' }), split: { [name]: alike(own, options, name) } },
-      why: '',
     }));
   const ribs: Otherwise[] =
-    now.stack.kind === 'upright'
-      ? []
-      : [{ name: 'ribs', job: { ...written, slice: ribsOf(now), split: 'ribs' }, why: '' }];
+    now.stack.kind === 'upright' ? [] : [{ name: 'ribs', job: { ...written, slice: ribsOf(now), split: 'ribs' } }];
   return [...splits, ...ribs, thicker(now, written), block(now, written), supplied(typed, written)];
 }
 
@@ -69,7 +66,7 @@ function thicker(now: Plan, written: Written): Otherwise {
   if (slicer !== 'layers') return { name, job: null, why: 'the job is not of layers' };
   if (!next) return { name, job: null, why: 'none is in the stock: add it under stock.boards with its price' };
   const slice = { layers: { ...options, thickness: next.nominalMm } };
-  return { name: `boards of ${next.nominalMm} mm`, job: { ...written, slice }, why: '' };
+  return { name: `boards of ${next.nominalMm} mm`, job: { ...written, slice } };
 }
 
 /** A block wired into boards of the thickness that the job has. */
@@ -100,7 +97,6 @@ function block(now: Plan, written: Written): Otherwise {
   return {
     name,
     job: { ...written, stock },
-    why: '',
     adjusted: (figures, plan) => wired(figures, plan, { yielded, price, lengthMm: Math.max(...sizeMm) }),
   };
 }
@@ -112,7 +108,7 @@ function wired(
   { yielded, price, lengthMm }: { yielded: number; price: number | null; lengthMm: number },
 ): Figures {
   const { rules } = plan.facts.work;
-  const orders = buyingOf(plan).suppliers.flatMap((supplier) => supplier.orders);
+  const orders = foamOrders(buyingOf(plan));
   const ordered = orders.reduce((sum, order) => sum + order.ordered, 0);
   const asBoards = orders.reduce((sum, order) => sum + (order.money ?? 0), 0);
   const blocks = Math.ceil(ordered / yielded);
@@ -139,12 +135,11 @@ function supplied({ piecePrice }: Typed, written: Written): Otherwise {
   return {
     name,
     job: written,
-    why: '',
     adjusted: (figures, plan) => {
-      const boards = buyingOf(plan).suppliers.flatMap((supplier) => supplier.orders);
-      const foam = boards.reduce((sum, order) => sum + (order.money ?? 0), 0);
+      const buying = buyingOf(plan);
+      const foam = foamOrders(buying).reduce((sum, order) => sum + (order.money ?? 0), 0);
       // The boards are the supplier's; their money falls away with them.
-      const rest = buyingOf(plan).known - foam;
+      const rest = buying.known - foam;
       return {
         ...figures,
         money: rest + piecePrice * plan.quantities.pieces,

@@ -59,6 +59,9 @@ export function buyingOf(plan: Plan): Buying {
   return { suppliers, sundries, known: cents(money.reduce<number>((sum, each) => sum + (each ?? 0), 0)), unpriced };
 }
 
+/** What is ordered of boards, from all suppliers. */
+export const foamOrders = ({ suppliers }: Buying): BoardOrder[] => suppliers.flatMap(({ orders }) => [...orders]);
+
 function boardOrders({ boards, facts }: Plan): BoardOrder[] {
   const { rules, goods } = facts.work;
   const counts = new Map<string, number>();
