@@ -1,9 +1,14 @@
 import yargs from 'yargs';
 import { jobKeys, nearest } from '../src/index.ts';
 
+const COMMANDS = ['make', 'look', 'compare', 'plugins', 'schema'] as const;
+type Command = (typeof COMMANDS)[number];
+/** Those that read a job, any value of which can be set on the line. */
+const OF_JOB: readonly Command[] = ['make', 'look', 'compare'];
+
 /** What was asked on the command line. */
 export interface Asked {
-  readonly command: 'make' | 'look' | 'compare' | 'plugins' | 'schema';
+  readonly command: Command;
   readonly file: string;
   readonly out: string;
   readonly seconds: number | null;
@@ -29,7 +34,7 @@ const FLAGS = ['out', 'seconds', 'picture', 'table', 'piece-price', 'plugin', 'q
  * into a list.
  */
 export async function readUsage(argv: readonly string[]): Promise<Asked | null> {
-  let command: Asked['command'] | null = null;
+  let command: Command | null = null;
   const parser = yargs([...argv])
     .scriptName('lynchet')
     .locale('en')
@@ -47,7 +52,7 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
     })
     .command(
       'look <file>',
-      "tell a landform's size, heights and faults, or a job's problems; writes nothing",
+      "tell a landform's size, heights and faults, or a job's problems; writes nothing but a picture asked for",
       {},
       () => {
         command = 'look';
@@ -55,7 +60,7 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
     )
     .command(
       'compare <job>',
-      'build a job in other ways too and set them beside each other; writes nothing',
+      'build a job in other ways too and set them beside each other; writes nothing but a table asked for',
       {},
       () => {
         command = 'compare';
@@ -101,7 +106,7 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
     .example('$0 look hill.stl --picture hill.svg', 'size, heights, faults, and a picture')
     .example('$0 compare job.yaml --table ways.html', 'solid, hollow, rings, ribs …: money, hours, wire, boards')
     .example('$0 schema job > job.schema.json', 'so that an editor completes the job file')
-    .demandCommand(1, 'Say what to do: make, look, compare, plugins or schema.')
+    .demandCommand(1, `Say what to do: ${listed('or')}.`)
     .version(false)
     .help()
     .fail((message, error) => {
@@ -129,13 +134,13 @@ export async function readUsage(argv: readonly string[]): Promise<Asked | null> 
   };
 }
 
-function overrides(parsed: Record<string, unknown>, command: string): Asked['overrides'] {
+function overrides(parsed: Record<string, unknown>, command: Command): Asked['overrides'] {
   const known = new Set(['_', '$0', 'job', 'file', 'what', ...FLAGS]);
   const found: { path: string; value: string }[] = [];
   for (const [key, value] of Object.entries(parsed)) {
     if (known.has(key)) continue;
     const keys = jobKeys();
-    const isJobPath = keys.includes(key.split('.')[0]) && ['make', 'look', 'compare'].includes(command);
+    const isJobPath = keys.includes(key.split('.')[0]) && OF_JOB.includes(command);
     if (!isJobPath) {
       const guess = nearest(key, [...FLAGS, ...keys]);
       throw new WrongUsage(`There is no flag --${key}.${guess ? ` Did you mean --${guess}?` : ' See lynchet --help.'}`);
@@ -177,6 +182,8 @@ function usageText(message: string): string {
 }
 
 function unknownCommand(word: string): string {
-  const guess = nearest(word, ['make', 'look', 'compare', 'plugins', 'schema']);
-  return `There is no command "${word}"; there are make, look, compare, plugins and schema.${guess ? ` Did you mean ${guess}?` : ''}`;
+  const guess = nearest(word, [...COMMANDS]);
+  return `There is no command "${word}"; there are ${listed('and')}.${guess ? ` Did you mean ${guess}?` : ''}`;
 }
+
+const listed = (last: 'and' | 'or'): string => `${COMMANDS.slice(0, -1).join(', ')} ${last} ${COMMANDS.at(-1)}`;
