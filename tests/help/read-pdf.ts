@@ -2,6 +2,7 @@ import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Line } from '../../src/drawing/page.ts';
 import type { Box } from '../../src/geometry/ring.ts';
 import { clipLine } from './clip-line.ts';
+import { MM_IN_PT, type PdfText, textsOf } from './texts-of.ts';
 
 export interface PdfPath {
   readonly widthMm: number;
@@ -15,15 +16,8 @@ export interface PdfPage {
   /** Stroked paths in page space: millimetres from the top left corner, y down. */
   readonly paths: readonly PdfPath[];
   readonly fonts: number;
-  /** Text as a reader finds it, with where its base line starts and how large it is set; also what a window cuts off. */
+  /** Also what a window cuts off. */
   readonly texts: readonly PdfText[];
-}
-
-export interface PdfText {
-  readonly text: string;
-  readonly xMm: number;
-  readonly yMm: number;
-  readonly heightMm: number;
 }
 
 export interface PdfFile {
@@ -32,8 +26,6 @@ export interface PdfFile {
   /** Bookmarks, each with the number of its page, from 1. */
   readonly bookmarks: readonly { readonly title: string; readonly page: number }[];
 }
-
-const MM_IN_PT = 25.4 / 72;
 
 /** Read a PDF back: sizes of its pages and where every stroke lies on them. */
 export async function readPdf(bytes: Uint8Array): Promise<PdfFile> {
@@ -86,14 +78,7 @@ export async function readPdf(bytes: Uint8Array): Promise<PdfFile> {
         }
       }
     });
-    const { items } = await page.getTextContent();
-    const texts = items.flatMap((item): PdfText[] => {
-      if (!('str' in item) || item.str.trim() === '') return [];
-      const [a, b, , , x, y] = item.transform;
-      const size = Math.hypot(a, b) * MM_IN_PT;
-      return [{ text: item.str, xMm: (x - left) * MM_IN_PT, yMm: (top - y) * MM_IN_PT, heightMm: size }];
-    });
-    pages.push({ widthPt: right - left, heightPt: top - bottom, paths, fonts, texts });
+    pages.push({ widthPt: right - left, heightPt: top - bottom, paths, fonts, texts: await textsOf(page) });
   }
   const bookmarks: { title: string; page: number }[] = [];
   for (const { title, dest } of (await file.getOutline()) ?? []) {

@@ -1,20 +1,10 @@
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
-
-const MM_IN_PT = 25.4 / 72;
-
-/** A line of text as an independent reader finds it: millimetres from the top left corner, y down, base line. */
-export interface ReadLine {
-  readonly text: string;
-  readonly xMm: number;
-  readonly yMm: number;
-  readonly widthMm: number;
-  readonly sizePt: number;
-}
+import { MM_IN_PT, type PdfText, textsOf } from './texts-of.ts';
 
 export interface ReadSheet {
   readonly widthMm: number;
   readonly heightMm: number;
-  readonly lines: readonly ReadLine[];
+  readonly lines: readonly PdfText[];
   /** All words of the page in the order in which they were written. */
   readonly words: string;
 }
@@ -28,13 +18,7 @@ export async function readSheets(bytes: Uint8Array) {
   for (let number = 1; number <= file.numPages; number++) {
     const page = await file.getPage(number);
     const [left, bottom, right, top] = page.view;
-    const { items } = await page.getTextContent();
-    const lines = items.flatMap((item): ReadLine[] => {
-      if (!('str' in item) || item.str.trim() === '') return [];
-      const [a, b, , , x, y] = item.transform;
-      const at = { xMm: (x - left) * MM_IN_PT, yMm: (top - y) * MM_IN_PT };
-      return [{ text: item.str, ...at, widthMm: item.width * MM_IN_PT, sizePt: Math.hypot(a, b) }];
-    });
+    const lines = await textsOf(page);
     const size = { widthMm: (right - left) * MM_IN_PT, heightMm: (top - bottom) * MM_IN_PT };
     pages.push({ ...size, lines, words: lines.map(({ text }) => text).join(' ') });
   }

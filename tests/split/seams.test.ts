@@ -33,19 +33,19 @@ describe('overlap rules of builders, recomputed', () => {
   const boards = (thicknessMm: number, narrow = 1200) =>
     staggerMm(undefined, thicknessMm, [{ sizeMm: [2400, narrow], thicknessMm }]);
 
-  /** City of Everett, geofoam specification: blocks offset by 6 in at least in alternate layers. To the 2.4 mm that 150 rounds off. */
+  /** City of Everett, geofoam specification (lfportal.everettwa.gov): blocks offset by 6 in at least in alternate layers. To the 2.4 mm that 150 rounds off. */
   test('geofoam: 6 in at least, in boards of any thickness', () => {
     for (const thicknessMm of [20, 50, 100, 150, 200])
       expect(boards(thicknessMm)).toBeGreaterThanOrEqual(6 * IN_MM - 2.5);
   });
 
-  /** Cyclopedia of Architecture, Carpentry and Building, "Bonding stone masonry": a stone laps by 1 to 1½ times its course. */
+  /** Cyclopedia of Architecture, Carpentry and Building, "Bonding stone masonry" (chestofbooks.com): a stone laps by 1 to 1½ times its course. */
   test('stone: one height of the course at least', () => {
     for (const thicknessMm of [20, 50, 100, 150, 200, 400])
       expect(boards(thicknessMm)).toBeGreaterThanOrEqual(thicknessMm);
   });
 
-  /** Construction for Landscape: bricks overlap by 25 % of a brick at least. Where boards are too narrow for 150 mm that is what is kept. */
+  /** Construction for Landscape (safaribooksonline.com): bricks overlap by 25 % of a brick at least. Where boards are too narrow for 150 mm that is what is kept. */
   test('brick: a quarter of the piece, where narrow boards let no more be kept', () => {
     for (const narrow of [120, 300, 480, 590]) expect(boards(10, narrow)).toBe(narrow / 4);
     expect(boards(10, 600)).toBe(150);
