@@ -57,8 +57,9 @@ export const D6817 = [
 ] as const;
 
 /**
- * Grades with the least density and the stress at 10 % strain. ASTM C578: a maker's technical bulletin of 2011 (foam_docs_ASTM_C578_Types.pdf). EN 13163 and
- * EN 13164 declare pressures only (bachl.cz, ravago building solutions): their densities are usual ones, from memory.
+ * Grades with the least density and the stress at 10 % strain. ASTM C578: a maker's technical bulletin of 2011
+ * (foam_docs_ASTM_C578_Types.pdf). EN 13163 and EN 13164 declare pressures only (bachl.cz, ravago building solutions): their
+ * densities are usual ones, from memory.
  */
 export const GRADES: readonly GradeRow[] = [
   ...rows(
