@@ -49,20 +49,19 @@ export function cliqueBound(given: BoundCase, most: number): CliqueBound {
   const pairs = Math.max(0, clique.length - owned.length);
   let pairsAndArea = pairs;
   // A smaller clique may do more with the rest: each beginning of it, its largest members first.
-  const ordered = [...clique].sort((i, j) => i - j).map((i) => members[i]);
-  for (let size = 1; size <= ordered.length; size++) {
-    const chosen = ordered.slice(0, size);
-    const others = largest.filter((i) => !chosen.includes(i));
-    const rest = others.reduce((sum, i) => sum + taken[i], 0);
-    const room = chosen.reduce((sum, c) => {
-      const at = members.indexOf(c);
-      const beside = others.reduce((area, i) => {
-        const other = members.indexOf(i);
-        return other >= 0 && areTied(at, other) ? area : area + taken[i];
-      }, 0);
-      return sum + Math.min(Math.max(0, boardMm2 - taken[c]), beside);
-    }, 0);
-    pairsAndArea = Math.max(pairsAndArea, size + Math.max(0, ceiling((rest - room) / boardMm2)) - owned.length);
+  const chosen = new Set<number>();
+  let room = 0;
+  for (const at of [...clique].sort((i, j) => i - j)) {
+    chosen.add(at);
+    // The same for every beginning: the others of the clique never lie beside it.
+    const beside = largest.reduce(
+      (area, i, j) => (j === at || (j < members.length && areTied(at, j)) ? area : area + taken[i]),
+      0,
+    );
+    room += Math.min(Math.max(0, boardMm2 - taken[members[at]]), beside);
+    const rest = largest.reduce((sum, i, j) => (chosen.has(j) ? sum : sum + taken[i]), 0);
+    const byArea = Math.max(0, ceiling((rest - room) / boardMm2));
+    pairsAndArea = Math.max(pairsAndArea, chosen.size + byArea - owned.length);
   }
   return { pairs, pairsAndArea };
 }
