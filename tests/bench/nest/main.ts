@@ -1,5 +1,5 @@
 /**
- * npm run bench:nest -- FILE [--seconds S] [--seed N] [--board WxH] [--turns listed|free] [--out layout.json]
+ * npm run bench:nest -- FILE [--seconds S, 60 when not said] [--seed N] [--board WxH] [--turns listed|free] [--out layout.json]
  *   [--instance NAME] [--workers 0|1|2] [--processor]
  * --processor counts seconds of processor time, halved for two workers, in place of the clock's.
  * Packs one instance in a file of the form of tests/data/nesting, prints one line of JSON, and judges the layout by code that
@@ -49,7 +49,7 @@ if (file === undefined) {
   if (board !== null && !(width > 0 && height > 0)) throw new Error('--board is to be said as 1200x800');
   const instance = instanceOf(readFileSync(file, 'utf8'), values.instance ?? null, board);
   const driver = timed(
-    Number(values.seconds),
+    Number(values.seconds ?? '60'),
     Number(values.workers),
     values.workers === '0' ? null : script,
     values.processor,
