@@ -11,9 +11,13 @@ const JOB = `{ name: knoll, source: { sketch: { size: [900, 700], spacing: 20, f
 
 describe('a job set beside other ways to build it', () => {
   let made: Comparison;
+  /** Without the supplier: six ways, all of them shown. */
+  let ours: Comparison;
   beforeAll(async () => {
     const { job, files } = inlineJob(JOB);
-    made = await compare(job, files, builtin, { piecePrice: 2.5 });
+    const memory = new Map();
+    made = await compare(job, files, builtin, { piecePrice: 2.5 }, { memory });
+    ours = await compare(job, files, builtin, { piecePrice: null }, { memory });
   });
 
   test('at most six, the job as it stands among them; the rest is named with its reason', () => {
@@ -34,16 +38,18 @@ describe('a job set beside other ways to build it', () => {
     expect(text).not.toMatch(/NaN|undefined|null|Infinity/);
   });
 
+  test('ends with what it does not tell, on the screen as on the page', () => {
+    const last = comparisonText(made).at(-1) ?? '';
+    expect(last).toContain('ask the venue, the fire authority and a competent person');
+    expect(comparisonHtml(made)).toContain(last);
+  });
+
   test('blocks are bought whole; a supplier is paid by the piece and leaves no wire work', () => {
-    const row = (name: string) => made.rows.find((each) => each.name === name)?.figures;
-    const block = row('own block, billet');
-    if (block) expect(block.wireM).toBeGreaterThan(row('hollow')?.wireM ?? 0);
-    const cut = row("a supplier's cut boards");
-    if (cut) {
-      expect(cut.wireM).toBe(0);
-      expect(cut.hours.cut).toEqual({ least: 0, most: 0 });
-    }
-    expect(block ?? cut).toBeDefined();
+    const row = ({ rows }: Comparison, name: string) => rows.find((each) => each.name === name)?.figures;
+    expect(row(ours, 'own block, billet')?.wireM).toBeGreaterThan(row(ours, 'hollow')?.wireM ?? Infinity);
+    const cut = row(made, "a supplier's cut boards");
+    expect(cut?.wireM).toBe(0);
+    expect(cut?.hours.cut).toEqual({ least: 0, most: 0 });
   });
 
   test('the page holds every way, escaped', () => {
