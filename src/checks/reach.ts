@@ -2,7 +2,7 @@ import type { Finding, Where } from '../findings.ts';
 import { fitsRectangle, flushRectangles } from '../geometry/enclosing.ts';
 import { boxOf, distanceToRings, type Point, placed, type Ring, rectangle } from '../geometry/ring.ts';
 import { ringHull } from '../geometry/ring-hull.ts';
-import type { Tool } from '../model/facts.ts';
+import { type Tool, throatOf } from '../model/facts.ts';
 import type { Layer } from '../model/layer.ts';
 import type { LayoutBoard } from '../model/layout.ts';
 import type { Piece } from '../model/piece.ts';
@@ -24,9 +24,8 @@ interface Beyond {
 export function reach(plan: Plan): Finding[] {
   const { facts, unit, pieces, boards, stack } = plan;
   const { tool } = facts;
-  const isWire = tool.kind === 'hot wire';
-  const throatMm = isWire ? tool.throatMm : null;
-  const longMm = isWire ? tool.wireMm : tool.bladeMm;
+  const throatMm = throatOf(tool);
+  const longMm = tool.kind === 'hot wire' ? tool.wireMm : tool.bladeMm;
   return [
     ...(longMm === null || stack.kind !== 'flat'
       ? []

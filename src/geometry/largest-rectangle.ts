@@ -1,6 +1,6 @@
 import { edgeRuns, isWithin } from './edge-runs.ts';
 import { type Box, boxOf, type Ring } from './ring.ts';
-import { CLIP_UNITS } from './tolerance.ts';
+import { snappedDown, snappedUp } from './snap.ts';
 
 /** Cells along the longer side of the box. */
 const CELLS = 72;
@@ -104,8 +104,8 @@ function spanWithin(edges: Float64Array, i: number, axis: 0 | 1, low: number, hi
 /** Drawn in to the grid. */
 const settled = ([minX, minY, maxX, maxY]: Box): Box => [
   // −0 would be read back as 0.
-  Math.ceil(minX * CLIP_UNITS - 1e-6) / CLIP_UNITS + 0,
-  Math.ceil(minY * CLIP_UNITS - 1e-6) / CLIP_UNITS + 0,
-  Math.floor(maxX * CLIP_UNITS + 1e-6) / CLIP_UNITS + 0,
-  Math.floor(maxY * CLIP_UNITS + 1e-6) / CLIP_UNITS + 0,
+  snappedUp(minX) + 0,
+  snappedUp(minY) + 0,
+  snappedDown(maxX) + 0,
+  snappedDown(maxY) + 0,
 ];

@@ -5,3 +5,8 @@ export function* share<Y, T, R>(work: Generator<Y, T, R>, from: number, to: numb
     yield typeof step.value === 'number' ? from + (to - from) * step.value : step.value;
   }
 }
+
+/** What a piece of work comes to, done in one go. */
+export function ended<T>(work: Generator<unknown, T>): T {
+  for (let step = work.next(); ; step = work.next()) if (step.done) return step.value;
+}

@@ -2,9 +2,15 @@ import { CLIP_UNITS } from './tolerance.ts';
 
 /** How far along an edge a new point may move to find a place on the grid that lies on the edge. */
 const SLIDE = 1;
+/** Of doubles, in units of the grid. */
+const NOISE = 1e-6;
 
 /** A coordinate on the grid of SNAP: the double nearest to a whole number of thousandths. */
 export const snapped = (value: number): number => Math.round(value * CLIP_UNITS) / CLIP_UNITS;
+
+/** The next one up and down; a coordinate that is on the grid to the rounding of doubles is its own. */
+export const snappedUp = (value: number): number => Math.ceil(value * CLIP_UNITS - NOISE) / CLIP_UNITS;
+export const snappedDown = (value: number): number => Math.floor(value * CLIP_UNITS + NOISE) / CLIP_UNITS;
 
 /** The point of the clipping grid near (x, y), within SLIDE along the edge, that lies nearest to the edge a–b. */
 export function gridPointOnEdge(

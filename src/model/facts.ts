@@ -18,6 +18,9 @@ export interface Tool {
   readonly tableMm: readonly [number, number] | null;
 }
 
+/** How deep a tool reaches in from an edge: only a bow has a throat. null when that is not said. */
+export const throatOf = ({ kind, throatMm }: Tool): number | null => (kind === 'hot wire' ? throatMm : null);
+
 export interface Cover {
   readonly material: string;
   readonly depthMm: number;

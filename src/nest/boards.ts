@@ -66,7 +66,7 @@ export const boards = definePlugin({
     const wishes: Wish[] = [];
     for (const [i, group] of groups.entries()) {
       if (found[i].packing.left.length > 0) refuseLeft(group, found[i].packing, seed);
-      const { packing } = hasTime ? squeezed(group.problem, found[i].packing, seed) : found[i];
+      const packing = hasTime ? squeezed(group.problem, found[i].packing, seed) : found[i].packing;
       laid.push(...boardsOf(group, packing, { tool, gapMm, leastOffcutMm: offcut }));
       for (const { stock: n } of packing.boards) {
         if (n < 0 && 'offcut' in group.owned[-1 - n].of)

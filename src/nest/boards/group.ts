@@ -1,7 +1,7 @@
 import { convexHull, smallestRectangle } from '../../geometry/hull.ts';
 import { areaOf, placed, ringsOf } from '../../geometry/ring.ts';
 import { snapped } from '../../geometry/snap.ts';
-import type { Held, PieceRule, Turns } from '../../model/facts.ts';
+import { type Held, type PieceRule, type Turns, throatOf } from '../../model/facts.ts';
 import type { Blank } from '../../model/piece.ts';
 import type { Walk } from '../../plugin.ts';
 import { boundBoard, boundItem, boundOwned } from '../bounds/inside.ts';
@@ -10,7 +10,7 @@ import { type Fixed, type Problem, poseOf, type Shape, WHOLE_TURN } from '../eng
 import { prepareShape } from '../engine/shape.ts';
 import type { Begun } from './held.ts';
 import { ownOutline } from './own-outline.ts';
-import { brokenDown, isFaceless, type Kind, kindsOf, type Owned, ownedOf, type Said } from './places.ts';
+import { brokenDown, byText, isFaceless, type Kind, kindsOf, type Owned, ownedOf, type Said } from './places.ts';
 import { turnsToTry } from './turns.ts';
 
 /** A blank to be placed: its shape, the point of the landform that is the shape's origin, and where it lies if it is held. */
@@ -102,7 +102,7 @@ function turnsOf({ pieces }: Blank, all: Turns, rules: readonly PieceRule[]): Tu
 
 /** Whether shapes may have to lie in an outline that is no rectangle: one that is there, or strips that a deep board is broken into. */
 const hasOdd = (kinds: readonly Kind[], owned: readonly Owned[], { tool }: Said): boolean =>
-  tool.throatMm !== null || [...kinds, ...owned].some(({ container }) => container.outline !== null);
+  throatOf(tool) !== null || [...kinds, ...owned].some(({ container }) => container.outline !== null);
 
 function problemOf(
   { items, kinds, owned }: Omit<Group, 'problem' | 'bounds'>,
@@ -149,5 +149,3 @@ function boundsOf(
 
 const heldOf = (blank: Blank, begun: readonly Begun[]): Held | null =>
   begun.flatMap(({ blanks }) => blanks).find((each) => each.blank === blank)?.held ?? null;
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,13 +1,14 @@
 import { turn } from '../../geometry/exact-math.ts';
 import { boxOf, type Placement, type Region, type Ring, rectangle } from '../../geometry/ring.ts';
 import { snapped } from '../../geometry/snap.ts';
-import type { Tool } from '../../model/facts.ts';
+import { type Tool, throatOf } from '../../model/facts.ts';
 import type { LayoutBoard } from '../../model/layout.ts';
-import { isMirrored, type Packed, type Packing, type Stood, turnDegOf } from '../engine/engine.ts';
+import { letters } from '../../model/piece.ts';
+import { isMirrored, type Packed, type Packing, type Stood, turnDegOf, usedMm2 } from '../engine/engine.ts';
 import { breakDowns } from './break-downs.ts';
 import type { Group, Item } from './group.ts';
 import { type Lying, lying } from './lying.ts';
-import { remainders } from './offcuts.ts';
+import { type Remainder, remainders } from './offcuts.ts';
 import type { Kind, Owned } from './places.ts';
 import { runIns } from './run-ins.ts';
 
@@ -23,7 +24,7 @@ export interface Asked {
 export interface Laid {
   readonly held: number | null;
   readonly board: Omit<LayoutBoard, 'number' | 'offcuts'>;
-  readonly offcuts: (name: string) => LayoutBoard['offcuts'];
+  readonly offcuts: readonly Remainder[];
 }
 
 /** The boards of a packing: offcuts that are used up first, then boards begun and bought, the fullest first. */
@@ -50,17 +51,18 @@ export function boardsOf(group: Group, packing: Packing, asked: Asked): Laid[] {
         ),
         ...ways(blanks, edges, asked),
       },
-      offcuts: (called) => remainders(place.regions, outlines(blanks), asked, called),
+      offcuts: remainders(place.regions, outlines(blanks), asked),
     };
   });
 }
 
 /** How the cutter comes to the blanks: cutters that come in from an edge only. */
 function ways(blanks: readonly Lying[], edges: readonly Ring[], { tool, gapMm }: Asked) {
-  const { kind, kerfMm, throatMm } = tool;
+  const { kind, kerfMm } = tool;
+  const throatMm = throatOf(tool);
   // A gap narrower than the cut lets nothing in.
   if ((kind !== 'hot wire' && kind !== 'saw') || gapMm < kerfMm) return {};
-  const cuts = kind === 'hot wire' && throatMm !== null ? breakDowns(blanks, edges, throatMm, kerfMm) : [];
+  const cuts = throatMm !== null ? breakDowns(blanks, edges, throatMm, kerfMm) : [];
   return {
     ...(cuts.length > 0 ? { breakDowns: cuts } : {}),
     runIns: runIns(blanks, [...edges, ...cuts], gapMm, kerfMm),
@@ -102,10 +104,8 @@ function placementOf({ referenceMm: [refX, refY], held }: Item, { pose, x, y }: 
 }
 
 function inOrder(group: Group, boards: readonly Packed[]): Packed[] {
-  const { items, problem, owned } = group;
-  const area = ({ stood }: Packed) =>
-    stood.reduce((sum, { item }) => sum + problem.shapes[items[item].shape].areaMm2, 0);
-  const fill = (board: Packed) => area(board) / placeOf(group, board.stock).container.areaMm2;
+  const { problem, owned } = group;
+  const fill = ({ stock, stood }: Packed) => usedMm2(problem, stood) / placeOf(group, stock).container.areaMm2;
   const first = ({ stood }: Packed) => Math.min(...stood.map(({ item }) => item));
   const isBought = ({ stock }: Packed) => stock >= 0 || 'board' in owned[-1 - stock].of;
   return [...boards].sort(
@@ -122,6 +122,7 @@ export function numbered(laid: readonly Laid[]): LayoutBoard[] {
   const others = laid.filter((each) => each.held === null || kept.get(each.held) !== each);
   return laid.map((_, i) => {
     const { board, offcuts } = kept.get(i + 1) ?? (others.shift() as Laid);
-    return { number: i + 1, ...board, offcuts: offcuts(`${board.stock}-${i + 1}`) };
+    const named = offcuts.map((each, k) => ({ name: `${board.stock}-${i + 1}-${letters(k)}`, ...each }));
+    return { number: i + 1, ...board, offcuts: named };
   });
 }

@@ -4,13 +4,15 @@ import { type Region, regionArea, ringsOf } from '../../geometry/ring.ts';
 import { simplified } from '../../geometry/simplify.ts';
 import { ARC_SAG_MM, SNAP } from '../../geometry/tolerance.ts';
 import type { BoardOffcut } from '../../model/layout.ts';
-import { letters } from '../../model/piece.ts';
 import type { Asked } from './layout.ts';
 
 /** How far the outline of a remainder may be simplified, inward; those of the pieces half as far. */
 const COARSE_MM = 0.4;
 /** How far off its width may be judged. */
 const ROUGH_MM = 4;
+
+/** A remainder of a board that has no number yet. */
+export type Remainder = Omit<BoardOffcut, 'name'>;
 
 /**
  * The usable remainders of a board, largest first: inside what is usable of it, at least the kerf from every piece. Where
@@ -22,8 +24,7 @@ export function remainders(
   usable: readonly Region[],
   pieces: readonly Region[],
   { tool: { kerfMm }, leastOffcutMm }: Pick<Asked, 'tool' | 'leastOffcutMm'>,
-  name: string,
-): BoardOffcut[] {
+): Remainder[] {
   const fewer = pieces.map((piece) => piece.map((ring) => simplified(ring, COARSE_MM / 2)));
   const taken = offset(unite(fewer), kerfMm + SNAP + 1.5 * COARSE_MM + 2.25 * ARC_SAG_MM);
   const free = subtract(usable, taken);
@@ -36,9 +37,9 @@ export function remainders(
     .filter((region) => regionArea(region) >= leastOffcutMm * leastOffcutMm)
     .map((region) => inward(region, usable))
     .sort((a, b) => regionArea(b) - regionArea(a) || a[0][0] - b[0][0] || a[0][1] - b[0][1])
-    .map((rings, i) => {
+    .map((rings) => {
       const rectangle = largestRectangle(rings);
-      return { name: `${name}-${letters(i)}`, rings, ...(rectangle ? { rectangle } : {}) };
+      return { rings, ...(rectangle ? { rectangle } : {}) };
     });
 }
 

@@ -1,7 +1,7 @@
 import { turn } from '../../geometry/exact-math.ts';
 import { extents } from '../../geometry/hull.ts';
 import { boxOf } from '../../geometry/ring.ts';
-import type { PieceRule, Tool, Turns } from '../../model/facts.ts';
+import { type PieceRule, type Tool, type Turns, throatOf } from '../../model/facts.ts';
 import type { Stock, StockBoard } from '../../model/stock.ts';
 import { type Shape, WHOLE_TURN } from '../engine/problem.ts';
 import { type Begun, nameOf } from './held.ts';
@@ -67,9 +67,9 @@ export function isFaceless({ boards, offcuts }: Stock, thicknessMm: number): boo
 
 /** Boards too deep for the bow, in strips between straight cuts, if every shape lies in one; else as they are. */
 export function brokenDown(kinds: readonly Kind[], shapes: readonly Shape[], { tool }: Said): readonly Kind[] {
-  const { kind, throatMm, kerfMm } = tool;
-  if (kind !== 'hot wire' || throatMm === null) return kinds;
-  const strips = kinds.map((place) => ({ ...place, ...inStrips(place, throatMm, kerfMm) }));
+  const throatMm = throatOf(tool);
+  if (throatMm === null) return kinds;
+  const strips = kinds.map((place) => ({ ...place, ...inStrips(place, throatMm, tool.kerfMm) }));
   const boxes = strips.flatMap(({ regions }) => regions.map((region) => boxOf(region)));
   return shapes.every((shape) => boxes.some((box) => fitsBox(shape, box))) ? strips : kinds;
 }
@@ -87,4 +87,5 @@ export function fitsBox({ hull, poses }: Shape, [minX, minY, maxX, maxY]: readon
 /** What sums of millimetres lose. */
 const ROUNDING_MM = 1e-9;
 
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+/** Names in an order that no locale decides. */
+export const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,9 +1,9 @@
 import { turn } from '../../geometry/exact-math.ts';
 import { extents } from '../../geometry/hull.ts';
 import type { Box } from '../../geometry/ring.ts';
+import { ended } from '../../geometry/share.ts';
 import {
   type Container,
-  type Found,
   isMirrored,
   type Packed,
   type Packing,
@@ -11,6 +11,7 @@ import {
   preview,
   type Stood,
   turnDegOf,
+  usedMm2,
 } from '../engine/engine.ts';
 
 /** How often the length that is tried is halved in on, and in how many orders each is packed. */
@@ -21,15 +22,14 @@ const ORDERS = 3;
  * The packing with its emptiest bought board packed anew along its longer side, as short as is found, so that what is left of
  * that board is one rectangle as large as can be. As it was where it stands as short already. Nothing changes boards.
  */
-export function squeezed(problem: Problem, packing: Packing, seed: number): Found {
+export function squeezed(problem: Problem, packing: Packing, seed: number): Packing {
   const at = emptiest(problem, packing);
-  if (at < 0) return { packing, evaluations: 0 };
+  if (at < 0) return packing;
   const { stock, stood } = packing.boards[at];
   const { box, areaMm2 } = problem.kinds[stock].container;
   const axis = box[2] - box[0] >= box[3] - box[1] ? 0 : 1;
   const items = stood.map(({ item }) => item);
   let best: readonly Stood[] | null = null;
-  let evaluations = 0;
   let low = usedMm2(problem, stood) / (box[3 - axis] - box[1 - axis]);
   let high = reachOf(problem, stood, axis) - box[axis];
   for (let i = 0; i < HALVINGS; i++) {
@@ -38,13 +38,12 @@ export function squeezed(problem: Problem, packing: Packing, seed: number): Foun
       axis === 0 ? [box[0], box[1], box[0] + length, box[3]] : [box[0], box[1], box[2], box[1] + length];
     const share = length / (box[axis + 2] - box[axis]);
     const found = packedIn(problem, items, { box: shorter, outline: null, areaMm2: share * areaMm2 }, seed);
-    evaluations += found.evaluations;
-    if (found.stood) [best, high] = [found.stood, length];
+    if (found) [best, high] = [found, length];
     else low = length;
   }
-  if (best === null) return { packing, evaluations };
+  if (best === null) return packing;
   const short: Packed = { stock, stood: best };
-  return { packing: { ...packing, boards: packing.boards.map((board, i) => (i === at ? short : board)) }, evaluations };
+  return { ...packing, boards: packing.boards.map((board, i) => (i === at ? short : board)) };
 }
 
 /** The number of the emptiest board that is bought and a plain rectangle; −1 for none. */
@@ -58,9 +57,6 @@ function emptiest(problem: Problem, { boards }: Packing): number {
   return least < Infinity ? fills.indexOf(least) : -1;
 }
 
-const usedMm2 = ({ shapes, items }: Problem, stood: readonly Stood[]): number =>
-  stood.reduce((sum, { item }) => sum + shapes[items[item]].areaMm2, 0);
-
 /** How far things reach along an axis. */
 function reachOf({ shapes, items }: Problem, stood: readonly Stood[], axis: 0 | 1): number {
   return stood.reduce((most, { item, pose, x, y }) => {
@@ -72,25 +68,19 @@ function reachOf({ shapes, items }: Problem, stood: readonly Stood[], axis: 0 | 
   }, -Infinity);
 }
 
-/** Some items in one container, in the first order that places them all. */
-function packedIn(problem: Problem, items: readonly number[], container: Container, seed: number) {
-  let evaluations = 0;
+/** Some items in one container, in the first order that places them all; null when none does. */
+function packedIn(problem: Problem, items: readonly number[], container: Container, seed: number): Stood[] | null {
+  const alone: Problem = {
+    ...problem,
+    items: items.map((item) => problem.items[item]),
+    kinds: [],
+    owned: [container],
+    fixed: [],
+  };
   for (let order = 0; order < ORDERS; order++) {
-    const alone: Problem = {
-      ...problem,
-      items: items.map((item) => problem.items[item]),
-      kinds: [],
-      owned: [container],
-      fixed: [],
-    };
-    const walk = preview(alone, seed, order);
-    let step = walk.next();
-    while (!step.done) step = walk.next();
-    const { packing, evaluations: looked } = step.value;
-    evaluations += looked;
-    if (packing.left.length > 0) continue;
-    const stood = packing.boards.flatMap((board) => board.stood.map((one) => ({ ...one, item: items[one.item] })));
-    return { stood, evaluations };
+    const { boards, left } = ended(preview(alone, seed, order)).packing;
+    if (left.length > 0) continue;
+    return boards.flatMap(({ stood }) => stood.map((one) => ({ ...one, item: items[one.item] })));
   }
-  return { stood: null, evaluations };
+  return null;
 }

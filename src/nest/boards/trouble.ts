@@ -1,6 +1,7 @@
 import { CannotMake, type Fault, type Finding, refuse } from '../../findings.ts';
 import { regionsFromRings } from '../../geometry/clip.ts';
 import { areaOf, type Box, boxOf, placed, regionArea } from '../../geometry/ring.ts';
+import { ended } from '../../geometry/share.ts';
 import type { PieceRule } from '../../model/facts.ts';
 import type { Blank } from '../../model/piece.ts';
 import type { Stock } from '../../model/stock.ts';
@@ -80,10 +81,7 @@ export function refuseLeft(group: Group, { left }: Packing, seed: number): never
     owned: [],
     fixed: [],
   };
-  const walk = preview(unlimited, seed);
-  let step = walk.next();
-  while (!step.done) step = walk.next();
-  const { boards, left: never } = step.value.packing;
+  const { boards, left: never } = ended(preview(unlimited, seed)).packing;
   if (never.length > 0) {
     const { blank, shape } = items[left[never[0]]];
     const { longMm, shortMm } = problem.shapes[shape];

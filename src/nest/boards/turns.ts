@@ -69,7 +69,7 @@ function apart(a: number, b: number): number {
 }
 
 /** A turn in hundredths of a degree, 0 ≤ turn < 360. */
-export function wholeTurn(turnDeg: number): number {
+function wholeTurn(turnDeg: number): number {
   const hundredths = Math.round(turnDeg * 100) % 36000;
   return (hundredths < 0 ? hundredths + 36000 : hundredths) / 100;
 }

@@ -41,7 +41,7 @@ export function takenMm2(items: readonly BoundItem[]): number[] {
 }
 
 /** The least number of boards, largest first, whose areas come to so much; Infinity when they never do. */
-export function boardsFor(areaMm2: number, boards: readonly BoundBoard[]): number {
+function boardsFor(areaMm2: number, boards: readonly BoundBoard[]): number {
   let rest = areaMm2;
   let number = 0;
   for (const board of [...boards].sort((a, b) => b.areaMm2 - a.areaMm2)) {

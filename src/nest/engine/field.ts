@@ -5,8 +5,9 @@
  * For each board the boxes of what stands on it lie side by side in one array: up to a hundred items a scan of them is
  * quicker than any index (a box is asked in about 1 ns).
  */
+
+import { snappedDown, snappedUp } from '../../geometry/snap.ts';
 import { circlesMeet, type Nearby, nearbyFor, outlinesMeet } from './collision.ts';
-import { gridDown, gridUp } from './grid.ts';
 import { liesIn, type Odd, oddOf, severityOutside } from './odd.ts';
 import { blankPosture, keptPostures, type Posture, turnTo } from './posture.ts';
 import type { Container, Pose, Shape } from './problem.ts';
@@ -161,10 +162,10 @@ export function lift(f: Field, item: number): void {
 
 /** Whether a shape's box lies in that of the board. */
 export const isInBox = (b: Board, p: Posture, x: number, y: number): boolean =>
-  x >= gridUp(b.minX - p.left) &&
-  y >= gridUp(b.minY - p.low) &&
-  x <= gridDown(b.maxX - p.right) &&
-  y <= gridDown(b.maxY - p.high);
+  x >= snappedUp(b.minX - p.left) &&
+  y >= snappedUp(b.minY - p.low) &&
+  x <= snappedDown(b.maxX - p.right) &&
+  y <= snappedDown(b.maxY - p.high);
 
 /** Whether a posture may stand at (x, y) on a board, within its reach: the exact question. The item itself is not in its own way. */
 export function isFree(f: Field, item: number, p: Posture, board: Board, x: number, y: number): boolean {

@@ -9,9 +9,9 @@ import { type Random, stream } from '../../geometry/random.ts';
 import { type Field, lift, meets, note, noteAll } from './field.ts';
 import { move, type Shortlist, shortlist } from './move.ts';
 import { boardsOf, fieldFrom, packingOf } from './packing.ts';
-import { cheapen, inOrder, kindsToHave, place, preview } from './preview.ts';
-import type { Found, Packed, Packing, Problem } from './problem.ts';
-import { compareRanks } from './rank.ts';
+import { cheapen, inOrder, isCheaper, kindsToHave, place, preview } from './preview.ts';
+import { type Found, type Packed, type Packing, type Problem, usedMm2 } from './problem.ts';
+import { compareCosts, compareRanks } from './rank.ts';
 import { separate } from './separate.ts';
 import { swapTwo } from './swap.ts';
 
@@ -69,7 +69,7 @@ export function* improve(input: ImproveInput): Generator<number, Improved> {
     const order = compareRanks(tried.packing.rank, best.rank);
     if (order <= 0) {
       // Near misses of a dearer packing are of no use once there is a cheaper one.
-      if (compareRanks(tried.packing.rank.slice(0, 5), best.rank.slice(0, 5)) < 0) pool = [];
+      if (compareCosts(tried.packing.rank, best.rank) < 0) pool = [];
       best = tried.packing;
     }
     if (tried.nearMiss !== null) {
@@ -130,18 +130,14 @@ function changeOf(
 ): { boards: Packed[]; without: number } | null {
   // What has no place yet goes on the boards there are.
   if (left.length > 0 && random() < 0.7) return { boards: [...boards], without: -1 };
-  const { kinds, shapes, items } = problem;
-  const area = ({ stock, stood }: Packed) =>
-    stood.reduce((sum, { item }) => sum + shapes[items[item]].areaMm2, 0) / kinds[stock].container.areaMm2;
-  const bought = boards.filter(({ stock }) => stock >= 0).sort((a, b) => area(a) - area(b));
+  const { kinds } = problem;
+  const fill = ({ stock, stood }: Packed) => usedMm2(problem, stood) / kinds[stock].container.areaMm2;
+  const bought = boards.filter(({ stock }) => stock >= 0).sort((a, b) => fill(a) - fill(b));
   if (bought.length === 0) return null;
   const doomed = bought[Math.floor(random() * random() * bought.length)];
   const others = boards.filter((board) => board !== doomed);
-  const own = kinds[doomed.stock];
   const inUse = boards.map(({ stock, stood }) => ({ stock, count: stood.length }));
-  const cheaper = kindsToHave(problem, inUse).filter(
-    (k) => kinds[k].cost < own.cost || (kinds[k].cost === own.cost && kinds[k].grossMm2 < own.grossMm2),
-  );
+  const cheaper = kindsToHave(problem, inUse).filter((k) => isCheaper(kinds[k], kinds[doomed.stock]));
   if (cheaper.length > 0 && random() < 0.5) {
     const stock = cheaper[Math.floor(random() * cheaper.length)];
     return { boards: [...others, { stock, stood: [] }], without: doomed.stock };

@@ -4,8 +4,8 @@
  * Every place is clamped to where the box lies in the board, which also finds exact fits to its edges; random places never do.
  */
 import type { Random } from '../../geometry/random.ts';
+import { snapped, snappedUp } from '../../geometry/snap.ts';
 import { type Field, isInBox, lift, loadAt, loadNow, note, postureAt, put } from './field.ts';
-import { gridUp, onGrid } from './grid.ts';
 import type { Posture } from './posture.ts';
 import { type Pose, WHOLE_TURN } from './problem.ts';
 import { alignment, type Shift } from './snap.ts';
@@ -85,10 +85,10 @@ function look(f: Field, item: number, random: Random, list: Shortlist, looks: Lo
         : poses[Math.floor(random() * poses.length)];
     const b = f.boards[board];
     const p = postureAt(f, item, pose);
-    const x0 = gridUp(b.minX - p.left);
-    const y0 = gridUp(b.minY - p.low);
-    const x = onGrid(x0 + random() * (b.maxX - p.right - x0));
-    const y = onGrid(y0 + random() * (b.maxY - p.high - y0));
+    const x0 = snappedUp(b.minX - p.left);
+    const y0 = snappedUp(b.minY - p.low);
+    const x = snapped(x0 + random() * (b.maxX - p.right - x0));
+    const y = snapped(y0 + random() * (b.maxY - p.high - y0));
     offer(f, item, list, board, p, x, y);
     if (list.count > 0 && list.load[0] === 0) return;
   }
@@ -142,8 +142,8 @@ function offerClamped(f: Field, item: number, list: Shortlist, board: number, p:
     list,
     board,
     p,
-    onGrid(Math.max(b.minX - p.left, Math.min(b.maxX - p.right, x))),
-    onGrid(Math.max(b.minY - p.low, Math.min(b.maxY - p.high, y))),
+    snapped(Math.max(b.minX - p.left, Math.min(b.maxX - p.right, x))),
+    snapped(Math.max(b.minY - p.low, Math.min(b.maxY - p.high, y))),
   );
 }
 
@@ -216,8 +216,8 @@ function refine(f: Field, item: number, random: Random, list: Shortlist, k: numb
         if (way !== 1) tx += by;
         if (way !== 0) ty += way === 3 ? -by : by;
       }
-      tx = onGrid(Math.max(b.minX - q.left, Math.min(b.maxX - q.right, tx)));
-      ty = onGrid(Math.max(b.minY - q.low, Math.min(b.maxY - q.high, ty)));
+      tx = snapped(Math.max(b.minX - q.left, Math.min(b.maxX - q.right, tx)));
+      ty = snapped(Math.max(b.minY - q.low, Math.min(b.maxY - q.high, ty)));
       if ((tx === x && ty === y && q.pose === pose) || !isInBox(b, q, tx, ty)) continue;
       const now = loadAt(f, item, q, b, tx, ty, load);
       if (!(now < load)) continue;
@@ -243,8 +243,8 @@ function snap(f: Field, item: number, list: Shortlist): void {
   const p = postureAt(f, item, list.pose[0]);
   const { shift } = list;
   alignment(f, item, p, b, list.x[0], list.y[0], SNAP_REACH * smallerSide(p), shift);
-  const x = onGrid(list.x[0] + shift.x);
-  const y = onGrid(list.y[0] + shift.y);
+  const x = snapped(list.x[0] + shift.x);
+  const y = snapped(list.y[0] + shift.y);
   for (let way = 1; way <= 3; way++) {
     const tx = way === 2 ? list.x[0] : x;
     const ty = way === 1 ? list.y[0] : y;

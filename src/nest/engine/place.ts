@@ -5,8 +5,8 @@
  */
 import type { Random } from '../../geometry/random.ts';
 import type { Box } from '../../geometry/ring.ts';
+import { snapped, snappedDown, snappedUp } from '../../geometry/snap.ts';
 import { type Board, type Field, isFree, isInBox, postureAt, put } from './field.ts';
-import { gridDown, gridUp, onGrid } from './grid.ts';
 import type { Posture } from './posture.ts';
 import type { Pose } from './problem.ts';
 
@@ -47,12 +47,12 @@ export function placeOn(f: Field, item: number, board: number, rule: Rule, rando
     const p = postureAt(f, item, poses[Math.floor(random() * poses.length)]);
     const across = random();
     const up = random();
-    const x0 = gridUp(b.minX - p.left);
-    const y0 = gridUp(b.minY - p.low);
+    const x0 = snappedUp(b.minX - p.left);
+    const y0 = snappedUp(b.minY - p.low);
     const spare = best.score - scoreOf(b, p, x0, y0, rule);
     if (!(spare > 0)) continue;
-    const x = onGrid(x0 + across * Math.min(b.maxX - p.right - x0, spare / rule.across));
-    const y = onGrid(y0 + up * Math.min(b.maxY - p.high - y0, (spare - (x - x0) * rule.across) / rule.up));
+    const x = snapped(x0 + across * Math.min(b.maxX - p.right - x0, spare / rule.across));
+    const y = snapped(y0 + up * Math.min(b.maxY - p.high - y0, (spare - (x - x0) * rule.across) / rule.up));
     if (!isInBox(b, p, x, y) || !isFree(f, item, p, b, x, y)) continue;
     best.pose = p.pose;
     best.x = x;
@@ -90,8 +90,8 @@ function placeInThis(f: Field, item: number, board: number, host: number, h: num
     const spareX = box[2] - box[0] - (p.maxX - p.minX);
     const spareY = box[3] - box[1] - (p.maxY - p.minY);
     if (spareX < 0 || spareY < 0) continue;
-    const x = onGrid(box[0] - p.minX + spareX * (i < centred ? 0.5 : random()));
-    const y = onGrid(box[1] - p.minY + spareY * (i < centred ? 0.5 : random()));
+    const x = snapped(box[0] - p.minX + spareX * (i < centred ? 0.5 : random()));
+    const y = snapped(box[1] - p.minY + spareY * (i < centred ? 0.5 : random()));
     if (!isInBox(b, p, x, y) || !isFree(f, item, p, b, x, y)) continue;
     const spot: Spot = { score: Infinity, pose: p.pose, x, y };
     slide(f, item, b, p, { across: 1, up: 1 }, spot);
@@ -119,16 +119,16 @@ export function holeBox(f: Field, host: number, h: number): Box {
 
 /** The best free place whose left edge and lower edge each stand against something: the board or another's box. */
 function cornerOf(f: Field, item: number, b: Board, p: Posture, rule: Rule, best: Spot): boolean {
-  const x0 = gridUp(b.minX - p.left);
-  const y0 = gridUp(b.minY - p.low);
-  const x1 = gridDown(b.maxX - p.right);
-  const y1 = gridDown(b.maxY - p.high);
+  const x0 = snappedUp(b.minX - p.left);
+  const y0 = snappedUp(b.minY - p.low);
+  const x1 = snappedDown(b.maxX - p.right);
+  const y1 = snappedDown(b.maxY - p.high);
   if (x0 > x1 || y0 > y1 || scoreOf(b, p, x0, y0, rule) >= best.score) return false;
   const xs = [x0];
   const ys = [y0];
   for (let k = 0; k < b.count; k++) {
-    const right = gridUp(b.boxes[4 * k + 2] - p.minX);
-    const above = gridUp(b.boxes[4 * k + 3] - p.minY);
+    const right = snappedUp(b.boxes[4 * k + 2] - p.minX);
+    const above = snappedUp(b.boxes[4 * k + 3] - p.minY);
     if (right >= x0 && right <= x1) xs.push(right);
     if (above >= y0 && above <= y1) ys.push(above);
   }
@@ -154,13 +154,13 @@ function cornerOf(f: Field, item: number, b: Board, p: Posture, rule: Rule, best
 
 /** Slide left and down in halving steps as long as the way is free. */
 function slide(f: Field, item: number, b: Board, p: Posture, rule: Rule, spot: Spot): void {
-  const x0 = gridUp(b.minX - p.left);
-  const y0 = gridUp(b.minY - p.low);
+  const x0 = snappedUp(b.minX - p.left);
+  const y0 = snappedUp(b.minY - p.low);
   const side = Math.min(p.right - p.left, p.high - p.low);
   let { x, y } = spot;
   for (let step = FIRST_STEP * side; step >= LAST_STEP * side; ) {
-    const left = onGrid(Math.max(x0, x - step));
-    const low = onGrid(Math.max(y0, y - step));
+    const left = snapped(Math.max(x0, x - step));
+    const low = snapped(Math.max(y0, y - step));
     if (left < x && isFree(f, item, p, b, left, y)) x = left;
     else if (low < y && isFree(f, item, p, b, x, low)) y = low;
     else step /= 2;

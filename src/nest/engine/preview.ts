@@ -2,7 +2,7 @@ import { type Random, stream } from '../../geometry/random.ts';
 import { addBoard, type Board, type Field } from './field.ts';
 import { emptyField, packingOf } from './packing.ts';
 import { placeInHole, placeOn, type Rule } from './place.ts';
-import type { Found, Problem, Shape } from './problem.ts';
+import type { BoardKind, Found, Problem, Shape } from './problem.ts';
 
 /** What is placed first, and where things go. No order and no rule is best everywhere. */
 interface Start {
@@ -67,16 +67,19 @@ export const kindsToHave = ({ kinds }: Problem, boards: readonly Pick<Board, 'st
     count === null || boards.filter(({ stock, count: on }) => stock === kind && on > 0).length < count ? [kind] : [],
   );
 
+/** Whether one kind of board is cheaper than another, or smaller at the same cost. */
+export const isCheaper = (one: BoardKind, other: BoardKind): boolean =>
+  one.cost < other.cost || (one.cost === other.cost && one.grossMm2 < other.grossMm2);
+
 /** Change boards for cheaper ones, or smaller ones of the same cost, on which all stands as it stands. */
 export function cheapen(problem: Problem, f: Field): void {
   const { kinds } = problem;
   for (let b = 0; b < f.boards.length; b++) {
-    const { stock, count, items, boxes: _, odd } = f.boards[b];
+    const { stock, count, items, odd } = f.boards[b];
     if (stock < 0 || count === 0 || odd !== null) continue;
-    const own = kinds[stock];
     const better = kindsToHave(problem, f.boards)
       .filter((k) => kinds[k].container.outline === null)
-      .filter((k) => kinds[k].cost < own.cost || (kinds[k].cost === own.cost && kinds[k].grossMm2 < own.grossMm2))
+      .filter((k) => isCheaper(kinds[k], kinds[stock]))
       .sort((i, k) => kinds[i].cost - kinds[k].cost || kinds[i].grossMm2 - kinds[k].grossMm2 || i - k)
       .find((k) => {
         const [minX, minY, maxX, maxY] = kinds[k].container.box;

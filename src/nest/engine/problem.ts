@@ -126,6 +126,10 @@ export interface Found {
   readonly evaluations: number;
 }
 
+/** The area of all that stands on a board. */
+export const usedMm2 = ({ shapes, items }: Pick<Problem, 'shapes' | 'items'>, stood: readonly Stood[]): number =>
+  stood.reduce((sum, { item }) => sum + shapes[items[item]].areaMm2, 0);
+
 /** The turn of a pose in degrees, and whether it is mirrored. */
 export const turnDegOf = (pose: Pose): number => (pose % WHOLE_TURN) / 100;
 export const isMirrored = (pose: Pose): boolean => pose >= WHOLE_TURN;

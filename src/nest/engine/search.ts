@@ -2,7 +2,7 @@ import type { Reply, Walk } from '../../plugin.ts';
 import type { Improved, ImproveInput, NearMiss } from './improve.ts';
 import { STARTS } from './preview.ts';
 import type { Found, Packing, Problem } from './problem.ts';
-import { compareRanks } from './rank.ts';
+import { compareCosts, compareRanks } from './rank.ts';
 
 /** What a search is told beside the problem. */
 export interface SearchOptions {
@@ -47,7 +47,7 @@ export function* searchBoards(problem: Problem, { seed, effort, least }: SearchO
       if (best === null || compareRanks(result.packing.rank, best.rank) < 0) best = result.packing;
     }
     if (best === null) throw new Error('a round without lanes');
-    const isCheaper = before !== null && compareRanks(best.rank.slice(0, 5), before.rank.slice(0, 5)) < 0;
+    const isCheaper = before !== null && compareCosts(best.rank, before.rank) < 0;
     if (!isStart)
       pools = (reply.results as readonly Improved[]).slice(0, LANES).map(({ pool }) => (isCheaper ? [] : pool));
     // Where not one board can be had, no round looks at anything, and effort would never be spent.

@@ -5,7 +5,6 @@
 import type { Random } from '../../geometry/random.ts';
 import { type Field, lift, meets, noteAll, put, total } from './field.ts';
 import { LOOKS, type Looks, move, type Shortlist } from './move.ts';
-import type { Pose } from './problem.ts';
 import { adaptWeights, resetWeights } from './weights.ts';
 
 /** How long separation goes on without gain. */
@@ -17,14 +16,14 @@ export interface Patience {
 }
 
 /** Where all stands; to come back to. */
-export interface Snapshot {
+interface Snapshot {
   readonly on: Int32Array;
   readonly pose: Int32Array;
   readonly x: Float64Array;
   readonly y: Float64Array;
 }
 
-export const snapshotOf = (f: Field): Snapshot => ({
+const snapshotOf = (f: Field): Snapshot => ({
   on: f.on.slice(),
   pose: Int32Array.from(f.postures, (p) => p.pose),
   x: f.x.slice(),
@@ -32,9 +31,9 @@ export const snapshotOf = (f: Field): Snapshot => ({
 });
 
 /** Stand all as it stood. */
-export function restore(f: Field, s: Snapshot): void {
+function restore(f: Field, s: Snapshot): void {
   for (let i = 0; i < f.items.length; i++) if (f.on[i] >= 0) lift(f, i);
-  for (let i = 0; i < f.items.length; i++) if (s.on[i] >= 0) put(f, i, s.on[i], s.pose[i] as Pose, s.x[i], s.y[i]);
+  for (let i = 0; i < f.items.length; i++) if (s.on[i] >= 0) put(f, i, s.on[i], s.pose[i], s.x[i], s.y[i]);
   noteAll(f);
 }
 

@@ -6,9 +6,9 @@
  * does not depend on when it ends.
  */
 import { stream } from '../../geometry/random.ts';
+import { snapped, snappedDown } from '../../geometry/snap.ts';
 import type { Reply, Walk } from '../../plugin.ts';
 import { addBoard, type Field, fieldOf, lift, noteAll, put } from './field.ts';
-import { gridDown, onGrid } from './grid.ts';
 import { type Shortlist, shortlist } from './move.ts';
 import { placeOn } from './place.ts';
 import { inOrder, STARTS } from './preview.ts';
@@ -143,7 +143,7 @@ function* explore(input: ShortenInput, from: Strip): Generator<number, Shortened
   let best = from;
   const f = fieldFrom(problem, best);
   while (f.evaluations < quota) {
-    const lengthMm = onGrid(best.lengthMm * (1 - step));
+    const lengthMm = snapped(best.lengthMm * (1 - step));
     const missed = pool.length > 0 ? pool[Math.floor(random() * random() * pool.length)] : null;
     stand(f, missed ?? best);
     if (missed !== null) swapTwo(f, random);
@@ -173,7 +173,7 @@ function* compress(input: ShortenInput, from: Strip): Generator<number, Shortene
     const share = f.evaluations / quota;
     const step = COMPRESS_FIRST + (COMPRESS_LAST - COMPRESS_FIRST) * share;
     stand(f, best);
-    cutTo(f, onGrid(best.lengthMm * (1 - step)), random() * best.lengthMm);
+    cutTo(f, snapped(best.lengthMm * (1 - step)), random() * best.lengthMm);
     const bad = yield* counted(separate(f, random, list, COMPRESS, quota - f.evaluations), f, quota);
     if (bad === 0) best = { lengthMm: usedOf(f), stood: stoodOf(f) };
   }
@@ -212,8 +212,8 @@ function cutTo(f: Field, lengthMm: number, cutMm: number): void {
     const x = f.x[item];
     const y = f.y[item];
     const isBeyond = x + (p.left + p.right) / 2 > cutMm;
-    const most = gridDown(lengthMm - p.right);
-    const to = Math.max(-p.left, Math.min(most, isBeyond ? onGrid(x - by) : x));
+    const most = snappedDown(lengthMm - p.right);
+    const to = Math.max(-p.left, Math.min(most, isBeyond ? snapped(x - by) : x));
     if (to === x) continue;
     lift(f, item);
     put(f, item, 0, p.pose, to, y);

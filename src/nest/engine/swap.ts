@@ -1,6 +1,6 @@
 import type { Random } from '../../geometry/random.ts';
+import { snapped, snappedDown, snappedUp } from '../../geometry/snap.ts';
 import { type Field, lift, put } from './field.ts';
-import { gridDown, gridUp, onGrid } from './grid.ts';
 
 /** Items whose hulls are among this share of the largest are changed for each other. */
 const LARGE = 0.6;
@@ -38,9 +38,12 @@ function stand(f: Field, item: number, board: number, x: number, y: number): voi
   const b = f.boards[board];
   lift(f, item);
   const atX = Math.max(
-    gridUp(b.minX - p.left),
-    Math.min(gridDown(b.maxX - p.right), onGrid(x - (p.left + p.right) / 2)),
+    snappedUp(b.minX - p.left),
+    Math.min(snappedDown(b.maxX - p.right), snapped(x - (p.left + p.right) / 2)),
   );
-  const atY = Math.max(gridUp(b.minY - p.low), Math.min(gridDown(b.maxY - p.high), onGrid(y - (p.low + p.high) / 2)));
+  const atY = Math.max(
+    snappedUp(b.minY - p.low),
+    Math.min(snappedDown(b.maxY - p.high), snapped(y - (p.low + p.high) / 2)),
+  );
   put(f, item, board, p.pose, atX, atY);
 }
