@@ -24,15 +24,20 @@ export function guideMarks(board: LayoutBoard, lying: readonly PieceOnBoard[]): 
   if (trimMm > 0) edge.push(frame(trimMm, trimMm, widthMm - trimMm, heightMm - trimMm));
   const marks: Mark[] = [{ pen: PENS.edge, id: 'edge', title: 'edge of the board, and of its trim', lines: edge }];
   if (!board.rings) marks.push(...datumMark(widthMm, heightMm, lying));
+  const cuts = [...(board.breakDowns ?? []), ...(board.runIns ?? []).map(({ line }) => line)].map((line) =>
+    toPage(line, heightMm),
+  );
+  const drawn = () => [...cuts, ...marks.flatMap(({ lines }) => lines.map(lineOf))];
   for (const ring of board.keepOuts ?? []) {
     const points = toPage(ring, heightMm);
     marks.push({ pen: PENS.edge, title: 'keep out', lines: [{ points, closed: true }] });
-    marks.push(...inside([points], 'KEEP OUT'));
+    marks.push(...inside([points], 'KEEP OUT', drawn()));
   }
   for (const { name, rings } of board.offcuts) {
     const outline = rings.map((ring) => toPage(ring, heightMm));
     const lines = outline.map((points) => ({ points, closed: true }));
-    marks.push({ pen: PENS.offcut, title: `offcut ${name}`, lines }, ...inside(outline, `KEEP ${name}`));
+    marks.push({ pen: PENS.offcut, title: `offcut ${name}`, lines });
+    marks.push(...inside(outline, `KEEP ${name}`, drawn()));
   }
   return marks;
 }
@@ -61,10 +66,12 @@ function datumMark(widthMm: number, heightMm: number, lying: readonly PieceOnBoa
 
 const closed = (...points: readonly number[]): Line => ({ points: new Float64Array(points), closed: true });
 
-/** A word at the roomiest place of an outline; none where it has no room. */
-function inside(outline: readonly Ring[], text: string): readonly Mark[] {
+const lineOf = ({ points, closed }: Line): Float64Array => (closed ? lineAround(points) : points);
+
+/** A word at the roomiest place of an outline, clear of other lines; none where it has no room. */
+function inside(outline: readonly Ring[], text: string, others: readonly Float64Array[]): readonly Mark[] {
   const coarse = outline.map((ring) => coarser(ring, COARSE_MM));
-  const lines = segmentsOf(coarse);
+  const lines = segmentsOf(coarse, others);
   const label = labeller(lines);
   const heights = TEXT_HEIGHTS_MM.filter((height) => height <= 14 && height >= 2.5);
   label.put(
@@ -91,7 +98,7 @@ export function wasteCuts(
   ]
     .filter(({ line }) => line.length >= 4)
     .map((cut) => ({ ...cut, points: toPage(cut.line, heightMm) }));
-  const drawn = guide.flatMap(({ lines }) => lines.map(({ points, closed }) => (closed ? lineAround(points) : points)));
+  const drawn = guide.flatMap(({ lines }) => lines.map(lineOf));
   const outlines = lying.flatMap(({ outline }) => outline);
   const numbers = labeller(segmentsOf(outlines, [...drawn, ...cuts.map(({ points }) => points)]));
   const isWaste = (x: number, y: number) => !lying.some(({ outline }) => isInRegion(x, y, outline));
