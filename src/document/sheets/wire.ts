@@ -39,7 +39,7 @@ export const WIRE: WorkSheet = {
     }
     const { isDamp } = plan.facts.work.wire;
     return [
-      ...(needsTooMuch(reckoned, isDamp.value) ? refused(task, reckoned, plan) : settings(task, reckoned, plan)),
+      ...(needsTooMuch(reckoned, isDamp.value) ? refused(task, reckoned, plan) : ampsAndVolts(task, reckoned, plan)),
       ...LIMITS(plan),
       heading('Counted with'),
       rulesUsed(plan, ['wireCelsius', 'secondsAMetre', 'meltRiseK', 'wirePullN', 'springLossShare', 'noLoadShare']),
@@ -48,7 +48,7 @@ export const WIRE: WorkSheet = {
   findings: wireFindings,
 };
 
-function settings(task: WireTask, reckoned: WireReckoning, plan: Plan): Block[] {
+function ampsAndVolts(task: WireTask, reckoned: WireReckoning, plan: Plan): Block[] {
   const { unit, facts } = plan;
   const { wire, rules } = facts.work;
   const { inAir, cutting } = reckoned;
@@ -75,7 +75,7 @@ function settings(task: WireTask, reckoned: WireReckoning, plan: Plan): Block[] 
         ),
       ],
       right: [1, 2, 3, 4],
-      note: `Cutting through ${thicknessText(task.inFoamMm, unit)} of foam of ${densityText(task.densityKgM3, unit)}. Estimates, good to about 15 %: begin with the lower setting and trim on scrap of the same board, at full width.`,
+      note: `Cutting through ${thicknessText(task.inFoamMm, unit)} of foam of ${densityText(task.densityKgM3, unit)}. Estimates, good to about 15 %: begin with the lower volts and trim on scrap of the same board, at full width.`,
     },
     words(
       table === null
@@ -126,10 +126,10 @@ const LIGHTS_CELSIUS = 450;
 function idle({ idleCelsius }: WireReckoning): Block[] {
   const what = idleCelsius === null ? 'hotter than its table goes' : `about ${numberText(idleCelsius, 0)} °C`;
   return idleCelsius !== null && idleCelsius <= LIGHTS_CELSIUS
-    ? [words(`At the cutting setting the wire outside the foam is ${what}.`)]
+    ? [words(`At the cutting current the wire outside the foam is ${what}.`)]
     : [
         caution(
-          `At the cutting setting the wire outside the foam is ${what}: above ${LIGHTS_CELSIUS} °C vapour can light. Switch on only to cut, turn down between cuts, or cut slower.`,
+          `At the cutting current the wire outside the foam is ${what}: above ${LIGHTS_CELSIUS} °C vapour can light. Switch on only to cut, turn down between cuts, or cut slower.`,
         ),
       ];
 }
@@ -154,7 +154,7 @@ function refused(task: WireTask, { cutting }: WireReckoning, plan: Plan): Block[
   const most = mostVolts('DC', isDamp.value);
   return [
     caution(
-      `Refused: this wire wants ${numberText(cutting.volts, 0)} V while cutting. A bare wire that can be touched gets at most ${most} V DC${isDamp.value ? ' in the damp' : ''}. No settings are given.`,
+      `Refused: this wire wants ${numberText(cutting.volts, 0)} V while cutting. A bare wire that can be touched gets at most ${most} V DC${isDamp.value ? ' in the damp' : ''}. No amps or volts are given.`,
     ),
     heading('Ways out'),
     ticks(waysOutOf(task, most, plan.unit)),
@@ -171,7 +171,7 @@ const LIMITS = ({ facts }: Plan): Block[] => [
       'An isolated supply made for the job, a fuse, a switch within reach of whoever holds the bow.',
       'No wiring is shown here: leave it, and batteries, to a qualified electrician.',
       'Polystyrene only (EPS, XPS). Draw the fumes away at the wire, to outside. Never leave it on.',
-      ...(facts.work.wire.isDamp.value ? [] : ['If it gets damp, stop: these settings are for a dry place.']),
+      ...(facts.work.wire.isDamp.value ? [] : ['If it gets damp, stop: these amps and volts are for a dry place.']),
     ],
   },
 ];
